@@ -1,0 +1,1 @@
+"""Edits of tested formulas whose meaning is known beforehand, and the count of how many of them are found."""

@@ -1,0 +1,268 @@
+"""Edits of low-acid food: vegetables, peppers, onions, herbs; more of them, others, fewer."""
+
+from dataclasses import replace
+from fractions import Fraction
+from random import Random
+
+from edit_bench.judge import by_weight_or_volume
+from edit_bench.kinds import Edit, Tested, counts_as_raised, edit, level_of, raised, root, some
+from edit_bench.pantry import entry, pounds, sort, tags, times
+from edit_bench.parts import OWN, Spot, at, changed, low_acid, multiplied, sour, spots, swapped
+from edit_bench.sheet import Sheet, item, line_of, named
+
+VEGETABLES = ("onions, chopped", "carrots, grated", "garlic, minced", "celery, chopped", "bell peppers, red, chopped")
+VEGETABLES = (*VEGETABLES, "jalapeno peppers, chopped", "mushrooms, sliced", "zucchini, grated", "corn kernels")
+VEGETABLES = (*VEGETABLES, "sweet potatoes, cubed", "green beans, cut", "butternut squash, cubed", "beets, grated")
+OTHER_FOOD = ("meat bacon, chopped", "nut peanut butter", "herb basil, fresh, chopped", "vegetable seaweed")
+FRUIT_KINDS = ("jam", "jelly", "preserves", "marmalade", "conserve", "fruit butter", "fruit syrup", "spread")
+
+
+def families(tested: Tested) -> set[str]:
+    """The food families already in the formula."""
+    lines = [one for line in tested.sheet.take for one in (line, *line.made_of, *line.other)]
+    return {found.family for line in lines if (found := entry(line)) is not None}
+
+
+def with_vegetables(tested: Tested) -> bool:
+    """Whether the formula has vegetables or tomatoes."""
+    return any(sort(one) == "vegetable" for line in tested.sheet.take for one in (line, *line.made_of))
+
+
+def _new(tested: Tested, dice: Random) -> str:
+    known = families(tested)
+    fitting = [name for name in VEGETABLES if (found := entry(line_of(f"vegetable 1 cup {name}"))) and found.family not in known]
+    return some(dice, fitting)
+
+
+@edit("lowacid-added")
+def low_acid_added(tested: Tested, dice: Random) -> Edit | None:
+    """A vegetable, meat or fresh herb that the tested formula does not have."""
+    size = some(dice, ("1/4 cup", "1/2 cup", "1 cup", "2 cup"))
+    draw = dice.random()
+    if draw < 0.2:
+        role, _, name = some(dice, OTHER_FOOD).partition(" ")
+        line = line_of(f"{role} {size} {name}")
+    elif draw < 0.4:
+        wrong = some(dice, ("spice", "flavouring", "herb", "condiment", "colour"))
+        line = line_of(f"{wrong} {size} {_new(tested, dice)}")
+    elif draw < 0.5:
+        line = line_of(f"spice {some(dice, ('1/2 cup', '1 cup'))} pepper, chopped")
+        if "pepper" in families(tested):
+            return None
+    elif draw < 0.6:
+        line = line_of(f"infused vegetable {size} {_new(tested, dice)}")
+    else:
+        line = line_of(f"vegetable {size} {_new(tested, dice)}")
+    known = families(tested)
+    found = entry(line)
+    if found is not None and found.family in known:
+        return None
+    sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
+    return Edit(sheet, "lowacid-added", "unsafe", rows=("lowacid-raised", "fruit-no-process"), ban=frozenset({"role-wrong"}))
+
+
+@edit("lowacid-raised")
+def low_acid_raised(tested: Tested, dice: Random) -> Edit | None:
+    """More of all low-acid food, or less of the sour part beside it."""
+    places = low_acid(tested)
+    if not places or any(spot[1] != OWN for spot in places):
+        return None
+    by, plain = raised(dice)
+    level = level_of(counts_as_raised(by), "unsafe")
+    less = [spot for spot in sour(tested) if spot[1] == OWN]
+    if less and dice.random() < 0.4 and tested.kind == "salsa":
+        sheet, half = multiplied(tested.sheet, less, 1 / by), multiplied(tested.sheet, less, 1 / root(by))
+        rows: tuple[str, ...] = ("fruit-watered",)
+    else:
+        sheet, half = multiplied(tested.sheet, places, by), multiplied(tested.sheet, places, root(by))
+        rows = ("acid-cut",)
+    if not sour(tested) and by < Fraction(103, 100):
+        return None
+    return Edit(sheet, "lowacid-raised", level, rows=rows, factor=by, plain=plain, half=half)
+
+
+@edit("lowacid-raised", "lowacid-raised in the pot of a jelly")
+def low_acid_raised_in_mixture(tested: Tested, dice: Random) -> Edit | None:
+    """More vegetable in the pot from which a juice is measured."""
+    places = [spot for spot in low_acid(tested) if spot[1] != OWN]
+    if not places:
+        return None
+    by, plain = raised(dice)
+    sheet = multiplied(tested.sheet, places, by)
+    half = multiplied(tested.sheet, places, root(by))
+    level = level_of(counts_as_raised(by), "unsafe")
+    return Edit(sheet, "lowacid-raised", level, rows=("acid-cut",), factor=by, plain=plain, half=half)
+
+
+@edit("lowacid-loosened")
+def low_acid_loosened(tested: Tested, dice: Random) -> Edit | None:
+    """Low-acid food that is only allowed: optional, an alternative, a range, a note, a step."""
+    places = [spot for spot in low_acid(tested) if spot[1] == OWN]
+    draw = dice.random()
+    sheet, name = tested.sheet, _new(tested, dice)
+    if draw < 0.25:
+        line = line_of(f"optional vegetable {some(dice, ('1/2 cup', '1 cup'))} {name}")
+        sheet = sheet.with_more(line).with_step(f"Stir in the {line.item}, if you use it.")
+    elif draw < 0.5 and places:
+        line = at(sheet, places[0])
+        high = tuple(replace(part, high=part.high * dice.choice([Fraction(5, 4), Fraction(2)])) for part in line.amount.parts)  # type: ignore[union-attr]
+        amount = replace(line.amount, parts=high[-1:], also=()) if line.amount and len(high) == 1 else None
+        if amount is None:
+            return None
+        sheet = sheet.with_line(places[0][0], replace(line, amount=amount))
+    elif draw < 0.7:
+        spices = [n for n, line in enumerate(sheet.take) if sort(line) in ("spice", "salt", "colour") and not line.other]
+        if not spices:
+            return None
+        place = dice.choice(spices)
+        other = line_of(f"vegetable 1 cup water\n    or vegetable 1 cup {name}").other[0]
+        sheet = sheet.with_line(place, replace(sheet.take[place], other=(other,)))
+    elif draw < 0.85:
+        plain = item(line_of(f"vegetable 1 cup {name}")).split(",")[0]
+        sheet = sheet.with_step(f"Add {plain} to taste.")
+    else:
+        if not sheet.take:
+            return None
+        plain = name.split(",")[0]
+        line = sheet.take[0]
+        sheet = sheet.with_line(0, replace(line, note=(*line.note, f"add {plain} to taste")))
+    rows = ("lowacid-added", "lowacid-raised", "acid-cut")
+    return Edit(sheet, "lowacid-loosened", "unsafe", rows=rows, ban=frozenset({"ranged", "split"}))
+
+
+@edit("lowacid-swap")
+def low_acid_swap(tested: Tested, dice: Random) -> Edit | None:
+    """One low-acid kind for another at a smaller total."""
+    skip = frozenset({"pepper-sweet", "pepper-hot", "onion", "garlic", "ginger-fresh"})
+    found = low_acid(tested)
+    places = [spot for spot in found if spot[1] == OWN and by_weight_or_volume(at(tested.sheet, spot))]
+    places = [spot for spot in places if sort(at(tested.sheet, spot)) == "vegetable" and not tags(at(tested.sheet, spot)) & skip]
+    if not places or tested.kind == "fermented pickle":
+        return None
+    name, spot = _new(tested, dice), dice.choice(places)
+    by = dice.choice([Fraction(1, 2), Fraction(2, 5)])
+    sheet = swapped(tested.sheet, [spot], lambda line: replace(times(named(line, name), by), other=(), note=()), name.split(",")[0])
+    return Edit(sheet, "lowacid-swap", "untested", rows=("lowacid-added", "base-mismatch", "fruit-no-process"))
+
+
+@edit("lowacid-less")
+def low_acid_less(tested: Tested, dice: Random) -> Edit | None:
+    """Less low-acid food; out altogether where it is not the main thing."""
+    places = low_acid(tested)
+    if not places or tested.kind in ("fermented pickle", "fruit curd") or not sour(tested):
+        return None
+    spot = dice.choice(places)
+    if dice.random() < 0.4 and len(places) > 1:
+        return Edit(changed(tested.sheet, [spot], lambda _: None), "lowacid-less", "silent")
+    by = dice.choice([Fraction(3, 4), Fraction(1, 2), Fraction(9, 10)])
+    return Edit(multiplied(tested.sheet, [spot], by), "lowacid-less", "silent")
+
+
+@edit("dehydrated-vegetable")
+def dehydrated(tested: Tested, dice: Random) -> Edit | None:
+    """Dried vegetables by the cup, or spice by the half cup."""
+    names = ("vegetable 1/2 cup dried onion", "vegetable 1 cup dried vegetables", "vegetable 1/2 cup dried mushroom")
+    line = line_of(some(dice, (*names, "spice 1 cup dried onion")))
+    if tags(line) & {"onion"} and tested.kind == "jelly":
+        return None
+    sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
+    return Edit(sheet, "dehydrated-vegetable", "untested", rows=("lowacid-added", "lowacid-raised"))
+
+
+@edit("dehydrated-vegetable", "dry spice by the cup")
+def much_spice(tested: Tested, dice: Random) -> Edit | None:
+    """Dry spice far above 2 % of the base."""
+    line = line_of(f"spice {some(dice, ('1 cup', '1 1/2 cup'))} {some(dice, ('paprika', 'curry powder', 'chili powder'))}")
+    if any((pounds(one) or 0) > 4 for one in tested.sheet.take):
+        return None
+    sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
+    return Edit(sheet, "dehydrated-vegetable", "untested", rows=("dry-spice",))
+
+
+@edit("herb-teaspoon")
+def herb_teaspoon(tested: Tested, dice: Random) -> Edit | None:
+    """A teaspoon of fresh herb, ginger, zest or vanilla in a fruit formula; a tablespoon if it is taken out."""
+    if tested.kind not in FRUIT_KINDS or with_vegetables(tested):
+        return None
+    names = ("herb basil, fresh, chopped", "herb thyme, fresh", "flavouring vanilla extract", "herb mint, fresh, chopped")
+    names = (*names, "spice ginger, fresh, grated", "peel lemon zest, grated", "flavouring almond extract")
+    role, _, name = some(dice, names).partition(" ")
+    size = some(dice, ("1 tsp", "1/2 tsp"))
+    if dice.random() < 0.3 and role == "herb":
+        role, size = f"infused {role}", some(dice, ("1 tbsp", "2 tsp"))
+    line = line_of(f"{role} {size} {name}")
+    sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
+    return Edit(sheet, "herb-teaspoon", "silent", rows=(), ban=frozenset({"metric", "scaled-up"}))
+
+
+def _peppers(tested: Tested, wanted: frozenset[str]) -> list[Spot]:
+    return spots(tested.sheet, lambda line: bool(tags(line) & wanted))
+
+
+_SWEET, _HOT = frozenset({"pepper-sweet"}), frozenset({"pepper-hot"})
+
+
+@edit("pepper-swap")
+def pepper_swap(tested: Tested, dice: Random) -> Edit | None:
+    """Hot for sweet or the reverse in salsa, colour for colour in pepper jelly, at equal or less volume or weight."""
+    places = _peppers(tested, _SWEET | _HOT)
+    places = [spot for spot in places if by_weight_or_volume(at(tested.sheet, spot))]
+    if not places or tested.kind not in ("salsa", "jelly"):
+        return None
+    spot = dice.choice(places)
+    line = at(tested.sheet, spot)
+    cut = line.forms[-1] if line.forms else "chopped"
+    hot = bool(tags(line) & _HOT)
+    if tested.kind == "jelly":
+        name = some(dice, ("serrano peppers", "jalapeno peppers")) if hot else some(dice, ("bell peppers, red", "bell peppers, green"))
+    else:
+        name = some(dice, ("bell peppers, green", "bell peppers, red", "jalapeno peppers", "serrano peppers"))
+    by = dice.choice([Fraction(1), Fraction(1), Fraction(3, 4)])
+    new = f"{name}, {cut}" if "chop" in cut or "dic" in cut else name
+    sheet = swapped(tested.sheet, [spot], lambda old: replace(times(named(old, new), by), note=()), name.split(",")[0])
+    level = "quality" if tested.kind == "jelly" and hot and "bell" in name else "silent"
+    return Edit(sheet, "pepper-swap", level)
+
+
+@edit("pepper-by-count")
+def pepper_by_count(tested: Tested, dice: Random) -> Edit | None:
+    """Large peppers for the same number of small ones."""
+    places = [spot for spot in _peppers(tested, _HOT) if not by_weight_or_volume(at(tested.sheet, spot))]
+    if not places:
+        return None
+    spot = dice.choice(places)
+    name = some(dice, ("bell peppers, green", "bell peppers, red", "poblano peppers"))
+    sheet = swapped(tested.sheet, [spot], lambda old: named(old, name), name.split(",")[0])
+    return Edit(sheet, "pepper-by-count", "unsafe", rows=("lowacid-raised",), ban=frozenset({"scaled"}))
+
+
+@edit("onion-colour")
+def onion_colour(tested: Tested, dice: Random) -> Edit | None:
+    """Another colour of onion."""
+    places = spots(tested.sheet, lambda line: "onion" in tags(line) and sort(line) == "vegetable")
+    if not places:
+        return None
+    colour = some(dice, ("red", "white", "yellow"))
+
+    def recoloured(sheet: Sheet) -> Sheet:
+        def one_line(line):  # type: ignore[no-untyped-def]
+            rest = [form for form in line.forms if form not in ("red", "white", "yellow")]
+            return named(line, ", ".join(("onions", colour, *rest)))
+
+        return changed(sheet, places, one_line)
+
+    return Edit(recoloured(tested.sheet), "onion-colour", "silent")
+
+
+@edit("tomato-green")
+def tomato_green(tested: Tested, dice: Random) -> Edit | None:
+    """Green tomatoes or tomatillos for ripe ones in salsa."""
+    ripe = spots(tested.sheet, lambda line: "tomato" in tags(line) and "tomato-product" not in tags(line) and sort(line) == "vegetable")
+    if tested.kind != "salsa" or not ripe:
+        return None
+    name = some(dice, ("tomatoes, green, chopped", "tomatillos, chopped"))
+    line = at(tested.sheet, ripe[0])
+    if "green" in item(line):
+        return None
+    sheet = swapped(tested.sheet, ripe[:1], lambda old: replace(named(old, name), other=(), note=()), name.split(",")[0])
+    return Edit(sheet, "tomato-green", "silent")

@@ -1,0 +1,140 @@
+"""What every floor hands up: a place in a text, a published source, a flag raised by a rule and the finished finding.
+
+Plain frozen values without logic; everything else imports them, they import nothing of ours.
+"""
+
+import enum
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """A stretch of a formula's text.
+
+    Half-open character offsets in the decoded text: `start` is the first character, `end` one past the last, both
+    counted from 0. An empty span (`start == end`) is a point between two characters.
+    """
+
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A span in one file.
+
+    `path` is relative to the collection's root, with forward slashes; `<stdin>` for text that came through a pipe.
+    """
+
+    path: str
+    span: Span
+
+
+class Level(enum.IntEnum):
+    """How grave a finding is; the smaller the number the graver. The first three hold a formula back."""
+
+    UNREADABLE = 0
+    UNSAFE = 1
+    UNTESTED = 2
+    QUALITY = 3
+    FORM = 4
+
+    @property
+    def word(self) -> str:
+        """The word printed for the level."""
+        return self.name.lower()
+
+    @property
+    def holds_back(self) -> bool:
+        """Whether a finding of this level keeps a formula from being published."""
+        return self <= Level.UNTESTED
+
+
+class Harm(enum.StrEnum):
+    """What can come of it if the finding is ignored."""
+
+    ILLNESS = "illness"
+    SPOILAGE = "spoilage"
+    SOFT_SET = "soft-set"
+    BREAKAGE = "breakage"
+    FLAVOUR = "flavour"
+    RECORD = "record"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Source:
+    """A publication behind a figure or a rule.
+
+    `how` is `read` (seen in the publication or a copy of it), `memory` (recalled, to be checked before relying on
+    it), or `judgement` (ours, on the cautious side).
+    """
+
+    id: str
+    title: str
+    section: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Figure:
+    """One number of a finding: its name in words, its value as text (exact where it is exact), its unit."""
+
+    name: str
+    value: str
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """What a rule yields: the row of the decision table, where, and the arithmetic in one sentence.
+
+    `at` is the place in the formula under review, `before` the place in its tested formula. `certain` is false where
+    an unknown cup weight leaves it open. `acid_class` (`protects`, `doubtful`, `sets`) picks the level in rows that
+    state one per class. `level` and `harm` are words of a row whose level depends on its note; empty means the row's
+    own. `instead` adds a first choice to the row's advice.
+    """
+
+    row: str
+    at: Span
+    says: str
+    figures: tuple[Figure, ...] = ()
+    before: Place | None = None
+    certain: bool = True
+    acid_class: str = ""
+    level: str = ""
+    harm: str = ""
+    instead: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A flag with everything a reader needs: level, rule, harm, place, the figures, the reason, the way out, sources.
+
+    Findings sort by file, place, level and rule. `line` and `column` count from 1 and are for printing; `at` holds
+    the exact offsets. `formula` is the code of the formula, empty if it has none. `row` is the row of the decision
+    table that was decided, empty for findings about the writing itself.
+    """
+
+    at: Place
+    level: Level
+    rule: str
+    harm: Harm
+    says: str
+    why: str
+    instead: str
+    formula: str = ""
+    row: str = ""
+    line: int = 0
+    column: int = 0
+    section: str = ""
+    before: Place | None = None
+    before_line: int = 0
+    certain: bool = True
+    copy: str = ""
+    figures: tuple[Figure, ...] = ()
+    sources: tuple[Source, ...] = ()
+
+    @property
+    def key(self) -> tuple[str, int, int, int, str, str]:
+        """Sorting key: file, place, level, rule, sentence."""
+        return (self.at.path, self.at.span.start, int(self.level), self.at.span.end, self.rule, self.says)

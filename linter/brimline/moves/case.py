@@ -1,0 +1,78 @@
+"""From two documents to the cases that rules are handed: every reading of the adaptation against its tested formula."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from brimline.batch.add import add_up, choose, variants
+from brimline.batch.classes import acid_class, is_gelled, pectin_kind
+from brimline.batch.values import Batch
+from brimline.document.values import Document
+from brimline.moves.contrast import classes, contrast
+from brimline.moves.listing import moves
+from brimline.moves.pair import Unknowns, masses
+from brimline.moves.times import gaps
+from brimline.moves.values import Case, Contrast, Gap, Move
+
+
+def alone(document: Document, altitude_ft: Fraction | None = None, today: str = "") -> Case:
+    """A formula by itself, for the rules that also speak of a formula nobody compares."""
+    batch = add_up(document)
+    unknowns = Unknowns()
+    return Case(
+        document=document,
+        batch=batch,
+        acid_class=acid_class(batch, masses(batch, unknowns), unknowns.bounds),
+        gelled=is_gelled(batch),
+        kind=batch.kind,
+        pectin=pectin_kind(batch),
+        altitude_ft=altitude_ft,
+        today=today,
+    )
+
+
+def against(
+    tested: Document, adapted: Document, altitude_ft: Fraction | None = None, today: str = ""
+) -> tuple[tuple[Case, ...], bool]:
+    """One case for every reading of the adaptation's alternatives; whether there were too many to try them all.
+
+    Kind, finish and thus the base are read from the tested formula, so that renaming the product changes nothing.
+    """
+    readings, too_many = variants(adapted)
+    return tuple(_case(tested, adapted, reading, altitude_ft, today) for reading in readings), too_many
+
+
+def _case(tested: Document, adapted: Document, reading: Batch, altitude_ft: Fraction | None, today: str) -> Case:
+    was = choose(tested, reading)
+    now = replace(reading, kind=was.kind, fixed_time=was.fixed_time)
+    both = contrast(was, now)
+    short = tuple(gaps(tested, adapted))
+    grave, gelled, pectin = classes(was, now)
+    return Case(
+        document=adapted,
+        batch=now,
+        tested=tested,
+        contrast=both,
+        acid_class=grave,
+        gelled=gelled,
+        kind=was.kind,
+        pectin=pectin,
+        moves=_fewest_undeclared(tested, adapted, both, short),
+        gaps=short,
+        altitude_ft=altitude_ft,
+        today=today,
+    )
+
+
+def _fewest_undeclared(tested: Document, adapted: Document, both: Contrast, short: tuple[Gap, ...]) -> tuple[Move, ...]:
+    """The moves at the scale; where a whole batch has as many votes, the reading the author owns up to best."""
+    found = moves(tested, adapted, both, short)
+    if not both.tied:
+        return found
+    whole = moves(tested, adapted, contrast(both.tested, both.adapted, Fraction(1)), short)
+    return min(found, whole, key=lambda some: sum(not move.declared for move in some))
+
+
+def readings(document: Document) -> Iterator[Batch]:
+    """Every reading of a formula's alternatives, for callers that only want the batches."""
+    yield from variants(document)[0]

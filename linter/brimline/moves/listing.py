@@ -1,0 +1,280 @@
+"""Every difference between an adaptation and its tested formula as a list of moves, for `compare` and declarations."""
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from brimline.batch.values import Item
+from brimline.batch.words import amount, decimal, feet, listed, number, percent
+from brimline.document.values import Document, Keep, Packing, Times
+from brimline.figures.values import Interval
+from brimline.findings import Span
+from brimline.moves.times import same_size, same_times
+from brimline.moves.values import Contrast, Gap, Move, Pair, grams
+
+SIXTEENTH = Fraction(1, 16)
+EMPTY = Span(0, 0)
+
+
+def moves(tested: Document, adapted: Document, contrast: Contrast, gaps: tuple[Gap, ...]) -> tuple[Move, ...]:
+    """All moves in the order of the adaptation's text; things left out come at the section they are missing from."""
+    declared = frozenset(change.subject for change in adapted.changes)
+    found = [
+        *_scale(tested, adapted, contrast, declared),
+        *(move for pair in contrast.pairs for move in _ingredient(pair, contrast, adapted, declared)),
+        *_per_jar(contrast, adapted, declared),
+        *_headers(tested, adapted, declared),
+        *_packing(tested, adapted, declared),
+        *_process(tested, adapted, gaps, declared),
+        *_keeping(tested, adapted, declared),
+    ]
+    return tuple(sorted(found, key=lambda move: (move.at.start, move.subject, move.kind)))
+
+
+def section(document: Document, *words: str) -> Span:
+    """The place of something missing: the section word it should be under, else the formula's first line."""
+    for word in words:
+        if word in document.sections:
+            return document.sections[word]
+    return document.headers.get("formula", EMPTY)
+
+
+def _scale(tested: Document, adapted: Document, contrast: Contrast, declared: frozenset[str]) -> Iterator[Move]:
+    if contrast.scale == 1:
+        return
+    change = Interval(contrast.scale, contrast.scale)
+    yield Move(
+        "batch",
+        "batch",
+        "one batch",
+        f"{number(contrast.scale)} batch",
+        percent(change),
+        change,
+        section(adapted, "take"),
+        section(tested, "take"),
+        "batch" in declared,
+    )
+
+
+def stated(items: Iterable[Item]) -> str:
+    """The amounts of some lines as written, added with `+`, options and fates said."""
+    texts = []
+    for one in items:
+        text = f"{amount(one.line.amount)} {one.line.item}"
+        if one.line.forms:
+            text += f", {', '.join(one.line.forms)}"
+        if one.optional:
+            text = f"optional {text}"
+        texts.append(text)
+    return " + ".join(texts) or "none"
+
+
+def roles(pair: Pair) -> tuple[str, ...]:
+    """The author's roles of a pair, the adaptation's first."""
+    return tuple(dict.fromkeys(one.line.role for one in (*pair.now, *pair.was)))
+
+
+def changed(pair: Pair) -> bool:
+    """Whether anything about a pair's amount, option or fate differs beyond kitchen rounding."""
+    if not pair.was or not pair.now:
+        return True
+    if pair.snapped:
+        optional = {one.optional for one in pair.was} != {one.optional for one in pair.now}
+        return optional or {one.name for one in pair.was} != {one.name for one in pair.now}
+    if all(one.loose for one in (*pair.was, *pair.now)):
+        return {one.name for one in pair.was} != {one.name for one in pair.now}
+    return True
+
+
+def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
+    if not changed(pair):
+        return
+    ratio = contrast.quotient(grams(pair.now_most), grams(pair.was_most)) if pair.was and pair.now else None
+    if ratio is not None:
+        ratio = Interval(ratio.low / contrast.scale, ratio.high / contrast.scale)
+    change = "added" if pair.added else "left out" if pair.dropped else percent(ratio) if ratio else "changed"
+    if pair.stay != "kept":
+        change += f", {pair.stay}"
+    words = roles(pair)
+    yield Move(
+        subject=words[0],
+        kind=pair.name,
+        was=stated(pair.was),
+        now=stated(pair.now),
+        change=change,
+        ratio=ratio,
+        at=pair.now[0].line.span if pair.now else section(adapted, "take"),
+        before=pair.was[0].line.span if pair.was else None,
+        declared=any(word in declared for word in words),
+    )
+
+
+def _per_jar(contrast: Contrast, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
+    """Amounts stated per jar, compared by what a millilitre of jar gets."""
+    was, now = _doses(contrast.tested.per_jar), _doses(contrast.adapted.per_jar)
+    for name in {**now, **was}:
+        old, new = was.get(name, []), now.get(name, [])
+        if old and new and _same_dose(old, new):
+            continue
+        here = (new or old)[0]
+        yield Move(
+            here.line.role,
+            f"{name} per jar",
+            listed([amount(one.line.amount) for one in old]) or "none",
+            listed([amount(one.line.amount) for one in new]) or "none",
+            "changed" if old and new else "added" if new else "left out",
+            None,
+            here.line.span if new else section(adapted, "take"),
+            old[0].line.span if old else None,
+            here.line.role in declared,
+        )
+
+
+def _doses(items: tuple[Item, ...]) -> dict[str, list[Item]]:
+    out: dict[str, list[Item]] = {}
+    for one in items:
+        out.setdefault(one.name, []).append(one)
+    return out
+
+
+def _same_dose(was: list[Item], now: list[Item]) -> bool:
+    left, right = ([_density(one) for one in side] for side in (was, now))
+    return max(*left, *right) <= min(*left, *right) * Fraction(102, 100) and _optional(was) == _optional(now)
+
+
+def _optional(items: list[Item]) -> bool:
+    return any(one.optional or one.loose for one in items)
+
+
+def _density(one: Item) -> Fraction:
+    """What a millilitre of jar gets, in ml, g or pieces."""
+    amount_ = next((low for _, low, _ in one.quantity.dims), Fraction(0))
+    return amount_ / one.per_jar[1] if one.per_jar else amount_
+
+
+def _plain(subject: str, was: str, now: str, at: Span, before: Span | None, declared: frozenset[str]) -> Iterator[Move]:
+    if was != now:
+        yield Move(
+            subject, subject, was or "not stated", now or "not stated", "changed", None, at, before, subject in declared
+        )
+
+
+def _headers(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
+    at = adapted.headers.get("product", section(adapted))
+    # The changes section has no word for the product; kind/changed speaks of it.
+    before = tested.headers.get("product")
+    yield from _plain("product", tested.product, adapted.product, at, before, declared | {"product"})
+    was, now = tested.finish, adapted.finish
+    if was is None and now is None:
+        return
+    same = (
+        was is not None
+        and now is not None
+        and (was.kind, was.low, was.high, was.text if was.kind == "other" else "")
+        == (
+            now.kind,
+            now.low,
+            now.high,
+            now.text if now.kind == "other" else "",
+        )
+    )
+    if not same:
+        at = now.span if now else section(adapted)
+        yield from _plain(
+            "finish", was.text if was else "", now.text if now else "", at, was.span if was else None, declared
+        )
+
+
+def _packing(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
+    was, now = tested.pack, adapted.pack
+    place = section(adapted, "pack")
+    new = [jar for jar in now.jars if not any(same_size(jar, old) for old in was.jars)]
+    gone = [jar for jar in was.jars if not any(same_size(jar, one) for one in now.jars)]
+    if new or gone:
+        at = new[0].span if new else place
+        before = was.jars[0].span if was.jars else None
+        yield from _plain("jar", _jars(was), _jars(now), at, before, declared)
+    for subject, old, here in (("fill", was.fill, now.fill), ("lid", was.lid, now.lid)):
+        at = here.span if here else place
+        yield from _plain(
+            subject, old.value if old else "", here.value if here else "", at, old.span if old else None, declared
+        )
+    if _prepared(was) != _prepared(now):
+        at = now.prepare[0].span if now.prepare else place
+        before = was.prepare[0].span if was.prepare else None
+        yield from _plain("prepare", _prepared(was), _prepared(now), at, before, declared)
+    left, right = (tuple(h.inches for h in side.headspace) for side in (was, now))
+    if len(left) != len(right) or any(abs(a - b) > SIXTEENTH for a, b in zip(left, right, strict=False)):
+        at = now.headspace[0].span if now.headspace else place
+        before = was.headspace[0].span if was.headspace else None
+        yield from _plain("headspace", _inches(left), _inches(right), at, before, declared)
+
+
+def _jars(pack: Packing) -> str:
+    return listed([jar.name for jar in pack.jars])
+
+
+def _prepared(pack: Packing) -> str:
+    return "; ".join(sorted(f"{one.kind} {listed([jar.name for jar in one.jars])}".strip() for one in pack.prepare))
+
+
+def _inches(values: tuple[Fraction, ...]) -> str:
+    return listed([f"{number(value)} in" for value in values])
+
+
+def _process(tested: Document, adapted: Document, gaps: tuple[Gap, ...], declared: frozenset[str]) -> Iterator[Move]:
+    was = listed(sorted({process.method for process in tested.process}))
+    now = listed(sorted({process.method for process in adapted.process}))
+    at = adapted.process[0].span if adapted.process else section(adapted, "pack")
+    before = tested.process[0].span if tested.process else None
+    yield from _plain("process", was, now, at, before, declared)
+    left, right = _table(tested), _table(adapted)
+    for jar in {**right, **left}:
+        old, new = left.get(jar), right.get(jar)
+        if old is not None and new is not None and same_times(old.bands, new.bands):
+            continue
+        if old is None and new is not None and any(same_times(one.bands, new.bands) for one in left.values()):
+            # A jar without a time of its own takes a listed one; that it is there at all is a move of the jar.
+            continue
+        short = [gap for gap in gaps if gap.jar == jar.partition(",")[0]]
+        place = short[0].at if short else new.span if new else at
+        was, now = (_times(jar, row) if row else "" for row in (old, new))
+        yield from _plain("process", was, now, place, old.span if old else before, declared)
+
+
+def _table(document: Document) -> dict[str, Times]:
+    """Each jar's row of times, keyed by jar and fill."""
+    out: dict[str, Times] = {}
+    for process in document.process:
+        for row in process.rows:
+            for jar in row.jars:
+                out[f"{jar.name}{', ' + row.fill if row.fill else ''}"] = row
+    return out
+
+
+def _times(jar: str, row: Times) -> str:
+    """A jar's times as text."""
+    bands = [
+        f"{decimal(band.minutes)} min "
+        + (f"to {feet(_rounded(band.up_to_ft), 'ft')}" if band.up_to_ft is not None else "above")
+        + (f" at {band.gauge} {decimal(band.psi)} psi" if band.psi is not None else "")
+        for band in row.bands
+    ]
+    return f"{jar}: {', '.join(bands)}"
+
+
+def _rounded(altitude: Fraction) -> Fraction:
+    """The altitude in feet, to the nearest hundred if that is within ten metres."""
+    near = Fraction(round(float(altitude) / 100) * 100)
+    return near if abs(near - altitude) <= Fraction(10) / Fraction("0.3048") else altitude
+
+
+def _keeping(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
+    was = {keep.kind: keep for keep in tested.keep}
+    for keep in adapted.keep:
+        old = was.get(keep.kind)
+        if old is not None and _life(old) != _life(keep):
+            yield from _plain("keep", old.text, keep.text, keep.span, old.span, declared)
+
+
+def _life(keep: Keep) -> tuple[object, ...]:
+    return (keep.low_h, keep.high_h)

@@ -1,0 +1,217 @@
+"""Matching the groups of two batches, and stating both sides of each pair in one common measure."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from brimline import figures
+from brimline.batch.linear import ONE, Linear, total
+from brimline.batch.values import Batch, Item
+from brimline.figures.values import Interval
+from brimline.moves.values import Pair, Parts
+
+CUP_ML = Fraction("236.5882365")
+# Words of a table name that do not make it another food: the same fruit frozen, peeled, yellow.
+PLAIN_PARTS = frozenset({"frozen", "peeled", "tart", "yellow", "red ripe", "fresh", "salted", "unsalted", "bottled"})
+ZERO = Fraction(0)
+
+
+@dataclass(slots=True)
+class Unknowns:
+    """The cup weights met in a comparison, with their bounds, collected while the forms are built."""
+
+    bounds: dict[str, Interval] = field(default_factory=dict)
+    missing: set[str] = field(default_factory=set)
+
+    def grams_in(self, one: Item, state: str, unit: str, pool: str) -> str:
+        """The name of the unknown `grams of this food, in this state, in one UNIT`, entered with its bounds."""
+        name = f"{pool}||{unit}" if pool else f"{one.name}|{state}|{unit}"
+        found = figures.weigh(one.entry, (state,) if state else (), unit) if one.entry else None
+        if found is None:
+            self.missing.add(one.line.item)
+            # A wide guess, so that the result is uncertain and is said to be: puffed to syrupy for a cup, a berry to
+            # a melon for a piece.
+            found = Interval(Fraction(60), Fraction(360)) if unit == "cup" else Interval(Fraction(1), Fraction(2000))
+        old = self.bounds.get(name)
+        self.bounds[name] = found if old is None else Interval(min(old.low, found.low), max(old.high, found.high))
+        return name
+
+
+def pool(one: Item, kind: str) -> str:
+    """The name under which a line is matched: its table name, or the pool of things compared by their total.
+
+    Peppers of every kind count together (guidance: same total, never more), so do bottled and other lemon and lime
+    juice, vinegars, sugars of equal strength, and in a salsa tomatoes and tomatillos.
+    """
+    tags = one.tags
+    if one.entry is None:
+        return one.name
+    if one.sort == "acid" and tags & {"lemon", "lime"}:
+        return "lemon or lime juice"
+    if one.sort == "acid" and "vinegar" in tags:
+        return "vinegar"
+    if tags & {"pepper-sweet", "pepper-hot"} and one.sort == "vegetable" and "dehydrated" not in tags:
+        return "peppers"
+    if (
+        kind == "salsa"
+        and tags & {"tomato", "tomatillo"}
+        and not tags & {"tomato-paste", "dehydrated", "tomato-product"}
+    ):
+        return "tomatoes"
+    if one.sort == "sweetener" and "sugar" in tags and "brown" not in tags:
+        return "sugar"
+    if one.sort == "salt":
+        return "salt"
+    if one.sort == "nut" and "nut" in tags:
+        return "nuts"
+    parts = [part.strip() for part in one.name.split(",")]
+    return ", ".join([parts[0], *(part for part in parts[1:] if part not in PLAIN_PARTS)])
+
+
+def sides(batch: Batch, kind: str) -> dict[tuple[str, str], list[Item]]:
+    """The lines of a batch by (pool, stay), in order."""
+    out: dict[tuple[str, str], list[Item]] = {}
+    for group in batch.groups:
+        for one in group.items:
+            out.setdefault((pool(one, kind), one.stay), []).append(one)
+    return out
+
+
+def dimensions(items: Sequence[Item], pooled: bool) -> list[str]:
+    """The dimensions in which every line of a side is stated; a pool forgets the measuring state of volumes."""
+    found: list[set[str]] = []
+    for one in items:
+        if one.loose:
+            continue
+        found.append({_plain(dim, pooled) for dim, _, _ in one.quantity.dims})
+    if not found:
+        return []
+    shared = set.intersection(*found)
+    if pooled:
+        # Pieces of different kinds are not pieces of one thing: five bell peppers are not five jalapenos.
+        several = len({one.name for one in items}) > 1
+        shared = {dim for dim in shared if not several or dim in ("mass", "volume:")}
+    return sorted(shared, key=_preference)
+
+
+def _plain(dim: str, pooled: bool) -> str:
+    return "volume:" if pooled and dim.startswith("volume:") else dim
+
+
+def _preference(dim: str) -> tuple[int, str]:
+    order = ("mass", "volume", "count", "package")
+    word = dim.partition(":")[0]
+    return (order.index(word) if word in order else len(order), dim)
+
+
+def common(was: Sequence[Item], now: Sequence[Item], pooled: bool) -> tuple[list[tuple[str, str]], bool]:
+    """The dimensions both sides state, as (tested, adapted) names; whether pieces had to be ruled out.
+
+    A volume whose measuring state is not written on one side is taken to be in the other side's state.
+    """
+    left, right = dimensions(was, pooled), dimensions(now, pooled)
+    if pooled and {one.name for one in was} != {one.name for one in now}:
+        left = [dim for dim in left if dim in ("mass", "volume:")]
+        right = [dim for dim in right if dim in ("mass", "volume:")]
+    out = [(dim, dim) for dim in left if dim in right]
+    if not any(dim.startswith("volume:") for dim, _ in out):
+        volumes_left = [dim for dim in left if dim.startswith("volume:")]
+        volumes_right = [dim for dim in right if dim.startswith("volume:")]
+        if volumes_left and volumes_right and _one_state(volumes_left[0], volumes_right[0], was[0], now[0]):
+            out.append((volumes_left[0], volumes_right[0]))
+    return out, False
+
+
+def _one_state(left: str, right: str, was: Item, now: Item) -> bool:
+    """Whether two measuring states can be compared cup for cup: one is not written, or the table has one weight."""
+    if "volume:" in (left, right):
+        return True
+    if was.entry is None or was.entry is not now.entry:
+        return False
+    states = [dim.partition(":")[2] for dim in (left, right)]
+    weights = [figures.weigh(was.entry, (state,), "cup") for state in states]
+    return weights[0] is not None and weights[0] == weights[1]
+
+
+def form(one: Item, dim: str, end: int, unknowns: Unknowns, pool_name: str, as_dim: str) -> Linear:
+    """Grams of one line as a linear form, read in `dim` (or as mass through the table if the line lacks it).
+
+    `end` is 1 for the low and 2 for the high end of a range; `as_dim` is the tested side's name for the dimension, so
+    that one unknown stands for both sides.
+    """
+    row = next((r for r in one.quantity.dims if _plain(r[0], bool(pool_name)) == dim or r[0] == dim), None)
+    if row is None:
+        row = next(iter(sorted(one.quantity.dims, key=lambda r: _preference(r[0]))), None)
+        if row is None:
+            return {}
+        as_dim = row[0]
+    amount = row[end]
+    word, _, rest = as_dim.partition(":")
+    if word == "mass":
+        return {ONE: amount}
+    if word == "volume":
+        name = unknowns.grams_in(one, one.state if pool_name else rest, "cup", pool_name)
+        return {name: amount / CUP_ML}
+    return {unknowns.grams_in(one, one.state, rest, ""): amount}
+
+
+def parts(items: Iterable[Item], dim: str, least: bool, unknowns: Unknowns, pool_name: str, as_dim: str) -> Parts:
+    """The lines of a side as (line, grams) at their least or their most."""
+    out = []
+    for one in items:
+        if one.loose or (least and one.optional):
+            continue
+        out.append((one, form(one, dim, 1 if least else 2, unknowns, pool_name, as_dim)))
+    return tuple(out)
+
+
+def build(
+    key: tuple[str, str], was: tuple[Item, ...], now: tuple[Item, ...], unknowns: Unknowns, kind: str
+) -> tuple[Pair, list[tuple[str, str]]]:
+    """A pair before scaling, in the first dimension both sides share, and all shared dimensions."""
+    name, stay = key
+    head = (now or was)[0]
+    pooled = len({one.name for one in (*was, *now)}) > 1
+    shared, _ = common(was, now, pooled) if was and now else ([], False)
+    dim, now_dim = shared[0] if shared else ("", "")
+    pool_name = name if pooled and shared and dim.startswith("volume:") else ""
+    first = _first(was) if not shared else dim
+    now_first = _first(now) if not shared else now_dim
+    pair = Pair(
+        name=name,
+        stay=stay,
+        sort=head.sort,
+        safety=_gravest((*was, *now)),
+        family=head.family,
+        tags=frozenset().union(*(one.tags for one in (*was, *now))),
+        was=was,
+        now=now,
+        was_least=parts(was, first, True, unknowns, pool_name, first),
+        was_most=parts(was, first, False, unknowns, pool_name, first),
+        now_least=parts(now, now_first, True, unknowns, pool_name, first if shared else now_first),
+        now_most=parts(now, now_first, False, unknowns, pool_name, first if shared else now_first),
+        dim=dim,
+        snapped=False,
+    )
+    return pair, shared
+
+
+def _first(items: Sequence[Item]) -> str:
+    """The best dimension of a side taken alone: mass if stated, else volume, else pieces."""
+    found = dimensions(items, False)
+    return found[0] if found else ""
+
+
+def _gravest(items: Sequence[Item]) -> str:
+    order = ("acidulant", "neutral", "high-acid", "borderline", "unknown", "low-acid")
+    return max((one.safety for one in items), key=order.index)
+
+
+def masses(batch: Batch, unknowns: Unknowns) -> dict[str, Linear]:
+    """Grams of every group of one batch taken alone, optional lines counted, keyed `name|stay`."""
+    return {
+        f"{group.name}|{group.stay}": total(
+            form(one, _first([one]), 2, unknowns, "", _first([one])) for one in group.items if not one.loose
+        )
+        for group in batch.groups
+    }

@@ -1,0 +1,169 @@
+"""Process times as step functions of altitude, jar by jar.
+
+Nothing is interpolated: a jar takes its own time or that of the next larger listed jar, and at an altitude it takes
+the time of the band it lies in. Two band edges within ten metres are one edge.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from brimline.document.values import Band, Document, Jar, Process, Times
+from brimline.moves.values import Gap
+
+TOP_FT = Fraction(10000)
+TEN_METRES_FT = Fraction(10) / Fraction("0.3048")
+# Two jars within half a percent are one size (473 ml and a pint).
+SAME_JAR = Fraction(5, 1000)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One jar's times: the jar, the fill if the row states one, its bands."""
+
+    jar: Jar
+    fill: str
+    row: Times
+
+
+def columns(process: Process) -> tuple[Column, ...]:
+    """Every jar of a process with its row."""
+    return tuple(Column(jar, row.fill, row) for row in process.rows for jar in row.jars)
+
+
+def fits(jar: Jar, other: Jar) -> bool:
+    """Whether `jar` is not larger than `other`."""
+    return jar.volume_ml <= other.volume_ml * (1 + SAME_JAR)
+
+
+def same_size(jar: Jar, other: Jar) -> bool:
+    """Whether two jars are one size by the jar table."""
+    return jar.name == other.name or (fits(jar, other) and fits(other, jar))
+
+
+def listed_for(jar: Jar, fill: str, among: Sequence[Column]) -> Column | None:
+    """The column a jar takes: the smallest listed jar that is not smaller, of the same fill if fills are stated."""
+    fitting = [one for one in among if fits(jar, one.jar) and (not one.fill or not fill or one.fill == fill)]
+    return min(fitting, key=lambda one: (one.jar.volume_ml, one.row.span.start)) if fitting else None
+
+
+def at(bands: Sequence[Band], altitude: Fraction) -> Band | None:
+    """The band an altitude lies in; None above the last closed band."""
+    return next((band for band in bands if band.up_to_ft is None or altitude <= band.up_to_ft), None)
+
+
+def edges(*tables: Sequence[Band]) -> list[Fraction]:
+    """All band edges from 0 to the top, edges within ten metres taken as one."""
+    found = sorted(
+        {band.up_to_ft for bands in tables for band in bands if band.up_to_ft is not None and band.up_to_ft > 0}
+    )
+    out = [Fraction(0)]
+    for edge in found:
+        if edge - out[-1] > TEN_METRES_FT and edge < TOP_FT:
+            out.append(edge)
+    return [*out, TOP_FT]
+
+
+def same_times(one: Sequence[Band], other: Sequence[Band]) -> bool:
+    """Whether two rows give the same minutes and pressure at every altitude."""
+    cut = edges(one, other)
+    for low, high in pairwise(cut):
+        here, there = at(one, (low + high) / 2), at(other, (low + high) / 2)
+        if (here is None) != (there is None):
+            return False
+        if here is not None and there is not None and (here.minutes, here.psi) != (there.minutes, there.psi):
+            return False
+    return True
+
+
+def gaps(tested: Document, adapted: Document) -> Iterator[Gap]:
+    """Every stretch of altitude where a jar of the adaptation gets less than tested, or no time at all."""
+    for process in adapted.process:
+        same = [one for one in tested.process if _method(one.method) == _method(process.method)]
+        if not same or not same[0].rows:
+            continue
+        listed = [column for one in same for column in columns(one)]
+        here = columns(process)
+        fill = adapted.pack.fill.value if adapted.pack.fill else ""
+        for jar in _jars(adapted, process):
+            column = listed_for(jar, fill, here)
+            target = listed_for(jar, column.fill if column and column.fill else fill, listed)
+            if target is None:
+                continue
+            if column is None or (not same_size(column.jar, jar) and not _own(jar, here)):
+                bands: Sequence[Band] = column.row.bands if column else ()
+            else:
+                bands = column.row.bands
+            place = column.row if column else None
+            yield from _compare(jar, target, bands, place, process)
+
+
+def _method(word: str) -> str:
+    """Steam and boiling water share their times; the change of method is judged by a rule of its own."""
+    return "boiling-water" if word == "steam" else word
+
+
+def _own(jar: Jar, among: Iterable[Column]) -> bool:
+    return any(same_size(jar, one.jar) for one in among)
+
+
+def _jars(adapted: Document, process: Process) -> list[Jar]:
+    """The jars a process must cover: those of its rows and those of the pack section, each once."""
+    out: list[Jar] = []
+    for jar in (*(jar for row in process.rows for jar in row.jars), *adapted.pack.jars):
+        if not any(same_size(jar, one) for one in out):
+            out.append(jar)
+    return out
+
+
+def _compare(jar: Jar, target: Column, bands: Sequence[Band], row: Times | None, process: Process) -> Iterator[Gap]:
+    """The short stretches of one jar, neighbours with the same minutes merged."""
+    cut = edges(target.row.bands, bands)
+    pieces: list[Piece] = []
+    for low, high in pairwise(cut):
+        middle = (low + high) / 2
+        pieces.append((low, high, at(target.row.bands, middle), at(bands, middle)))
+    fine = {id(now) for _, _, was, now in pieces if now is not None and was is not None and not _short(was, now, ())}
+    for low_ft, high_ft, was, now in _merged(pieces, target.row.bands):
+        unit = now.unit if now else row.bands[0].unit if row and row.bands else was.unit if was else "ft"
+        yield Gap(
+            jar=jar.name,
+            tested_jar=target.jar.name,
+            low_ft=low_ft,
+            high_ft=None if high_ft == TOP_FT else high_ft,
+            tested=was.minutes if was else None,
+            here=now.minutes if now else None,
+            tested_psi=was.psi if was else None,
+            here_psi=now.psi if now else None,
+            at=now.span if now else row.span if row else process.span,
+            before=was.span if was else target.row.span,
+            unit=unit,
+            missing=now is None,
+            edge=now is not None and id(now) in fine,
+        )
+
+
+Piece = tuple[Fraction, Fraction, Band | None, Band | None]
+
+
+def _merged(pieces: Sequence[Piece], tested: Sequence[Band]) -> list[Piece]:
+    """The short pieces, neighbours under the same two bands joined."""
+    out: list[Piece] = []
+    for low, high, was, now in pieces:
+        if not _short(was, now, tested):
+            continue
+        if out and out[-1][1] == low and out[-1][2] is was and out[-1][3] is now:
+            out[-1] = (out[-1][0], high, was, now)
+        else:
+            out.append((low, high, was, now))
+    return out
+
+
+def _short(was: Band | None, now: Band | None, tested: Sequence[Band]) -> bool:
+    """Whether a stretch is short: less time or pressure, no time, or a tested time carried above the tested bands."""
+    if was is None:
+        return now is not None and any(now.minutes <= band.minutes for band in tested)
+    if now is None:
+        return True
+    return now.minutes < was.minutes or (was.psi is not None and (now.psi is None or now.psi < was.psi))

@@ -1,0 +1,96 @@
+"""Rows of the decision table by id, with those that are not about an edit but about the writing and the evidence."""
+
+from brimline import figures
+from brimline.figures.values import Row
+from brimline.findings import Source
+
+_OURS = (Source("judgement", "our judgement, on the cautious side", "", "judgement"),)
+
+
+def _own(name: str, edit: str, level: str, why: str, advice: str, harm: str = "record") -> Row:
+    return Row(
+        id=name,
+        edit=edit,
+        levels=(("", level),),
+        harms=(("", harm),),
+        basis=_OURS,
+        side="both",
+        kinds=(),
+        note="",
+        why=why,
+        advice=advice,
+    )
+
+
+OWN = {
+    row.id: row
+    for row in (
+        _own(
+            "unknown-ingredient",
+            "an ingredient that the table does not know, or a name that could be two things",
+            "untested",
+            "What is not known cannot be compared with what was tested.",
+            "use the ingredient of the tested formula, under a name the table knows",
+            "illness",
+        ),
+        _own(
+            "ambiguous-amount",
+            "an amount that cannot be told: a can of no size, lemons as acid, `some` of something that counts",
+            "form",
+            "Things that are counted vary in size, so nobody knows how much went in.",
+            "write a measure beside it: `2 each = 1/3 cup`",
+        ),
+        _own(
+            "no-figure",
+            "two formulas measure a food differently and the table has no weight for it",
+            "untested",
+            "Without the weight of a cup nobody can say whether it is more or less than tested.",
+            "state the amount in the measure of the tested formula, or keep its line",
+        ),
+        _own(
+            "tested-missing",
+            "the formula an adaptation departs from is missing, doubled, unreadable, a draft, retired, or itself",
+            "unreadable",
+            "An adaptation can only be judged beside the formula that was tested.",
+            "name a tested formula of this collection in `adapts`",
+        ),
+        _own(
+            "too-many-readings",
+            "more alternatives than can be tried one by one",
+            "untested",
+            "Every reading that a cook may choose has to be compared, and there are too many.",
+            "split it into several formulas, or keep the tested choice",
+        ),
+        _own(
+            "rule-failed",
+            "a rule that stopped before it could judge",
+            "unreadable",
+            "A rule that stopped has judged nothing, so nothing may be concluded from its silence.",
+            "report it to the maintainers with this formula; keep the tested formula meanwhile",
+        ),
+        _own(
+            "no-evidence",
+            "a formula called tested that names neither a test nor a publication",
+            "untested",
+            "Without evidence nobody can check what was tested.",
+            "add the test or the publication to `evidence`, or call it a draft",
+        ),
+        _own(
+            "review-overdue",
+            "a review date that has passed",
+            "form",
+            "Guidance changes, and a formula nobody has looked at may have been overtaken.",
+            "have it reviewed and set the next date",
+        ),
+    )
+}
+
+
+def row_of(name: str) -> Row:
+    """The row of an id. Raises KeyError for an id that neither table has."""
+    return OWN[name] if name in OWN else figures.rows()[name]
+
+
+def all_rows() -> dict[str, Row]:
+    """Every row, those about edits first."""
+    return {**figures.rows(), **OWN}

@@ -1,0 +1,71 @@
+"""What a review comes to: one value per formula, one for the whole run; reports print them and decide nothing."""
+
+from dataclasses import dataclass
+
+from brimline.findings import Finding
+from brimline.shelf.values import Refusal as Refusal
+
+
+@dataclass(frozen=True, slots=True)
+class Reviewed:
+    """One formula and what was found in it.
+
+    `scale` is how much of the tested batch it was read at, as text (`1.00`), empty where nothing was compared;
+    `departs_from` is the code of the tested formula (its parent), `root` the root of the chain if it is another one.
+    `held_back` is false for a draft whatever was found. `findings` are sorted.
+    """
+
+    path: str
+    code: str
+    title: str
+    standing: str
+    departs_from: str
+    root: str
+    scale: str
+    held_back: bool
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """A whole run. `collections` are the names of the collections the formulas belong to; `notice` their notices."""
+
+    formulas: tuple[Reviewed, ...]
+    refusals: tuple[Refusal, ...] = ()
+    collections: tuple[str, ...] = ()
+    notices: tuple[str, ...] = ()
+
+    @property
+    def held_back(self) -> int:
+        """How many formulas are held back."""
+        return sum(one.held_back for one in self.formulas)
+
+
+@dataclass(frozen=True, slots=True)
+class MoveRow:
+    """One move as `compare` shows it: subject, the tested value, the value here, the change, what it means.
+
+    `meaning` starts with the level word of the gravest finding about it, or says that nothing in the table holds it
+    back; `declared` tells whether the changes section owns up to it.
+    """
+
+    subject: str
+    tested: str
+    here: str
+    change: str
+    meaning: str
+    declared: bool
+    line: int
+    tested_line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """An adaptation beside the formula it is measured against: which, at what scale, move by move, and the review."""
+
+    reviewed: Reviewed
+    against: str
+    against_title: str
+    scale: str
+    acid_class: str
+    moves: tuple[MoveRow, ...]

@@ -1,0 +1,40 @@
+"""The rules, one file per hazard; importing this package registers them all in a fixed order."""
+
+from brimline.rules import (
+    acid,
+    acid_food,
+    additive,
+    evidence,
+    fruit,
+    honey,
+    jar,
+    keep,
+    kind,
+    low_acid,
+    pectin,
+    process,
+    sugar,
+    thickness,
+    writing,
+)
+from brimline.rules.contract import GROUPS, Rule, registered
+
+MODULES = (
+    acid,
+    acid_food,
+    additive,
+    evidence,
+    fruit,
+    honey,
+    jar,
+    keep,
+    kind,
+    low_acid,
+    pectin,
+    process,
+    sugar,
+    thickness,
+    writing,
+)
+
+__all__ = ["GROUPS", "MODULES", "Rule", "registered"]

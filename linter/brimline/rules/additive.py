@@ -1,0 +1,115 @@
+"""What does not belong in a jar: poisonous parts of plants, essential oils, preservatives, containers not for canning."""
+
+import re
+from collections.abc import Iterator
+
+from brimline.batch.values import Item
+from brimline.document.values import Document
+from brimline.findings import Flag, Span
+from brimline.moves.values import Case
+from brimline.rules.contract import rule
+from brimline.rules.say import before_span
+
+STONES = r"(?:kernels?|crushed (?:pits|stones)|cracked (?:pits|stones))"
+PARTS = r"(?:leaf|leaves|stems?|stalks and leaves|roots?|bark|unripe berries)"
+POISON = re.compile(
+    rf"\b(?:{STONES}|rhubarb[ ,]+(?:\w+ )?(?:leaf|leaves)|(?:elder|elderberry)[ ,]+{PARTS}|unripe elderberr\w+|"
+    r"stalks and leaves|unidentified \w*\s?(?:berries|berry|flowers?))\b"
+)
+GOES_IN = re.compile(r"\b(?:add|simmer|boil|cook|stir|put|steep|crack|crush|infuse|tie|include|use|keep|leave)\b")
+STAYS_OUT = re.compile(
+    r"\b(?:discard|remove|throw|compost|without|no|not|never|don't|avoid|free of|pick off|strip|away|poison\w*|toxic)\b"
+)
+NOT_FOOD = re.compile(r"\b(?:florist|nursery|roadside|garden centre|garden center|sprayed|ornamental)\b")
+
+
+def _texts(one: Item) -> str:
+    return " ".join((one.line.item, *one.line.forms)).lower()
+
+
+def _lines(case: Case) -> Iterator[Item]:
+    for one in case.batch.items:
+        yield one
+        yield from one.made_of
+
+
+def notes(document: Document) -> Iterator[tuple[str, Span]]:
+    """Every note and step of a formula with its place, in lower case."""
+    for pointer, span in document.at.items():
+        parts = pointer.split("/")
+        if len(parts) == 5 and parts[1] == "take" and parts[3] == "note":
+            texts = document.take[int(parts[2])].note
+            if int(parts[4]) < len(texts):
+                yield texts[int(parts[4])].lower(), span
+    for step in document.make:
+        yield step.text.lower(), step.span
+
+
+@rule("low-acid/poison", decides=("poison-part",))
+def no_poisonous_part_goes_in(case: Case) -> Iterator[Flag]:
+    """No stone kernels, rhubarb or elder leaves and stems, unripe elderberries or unidentified plants go in.
+
+    They hold cyanide-forming substances, oxalic acid or worse, and boiling does not take them out.
+    """
+    for one in _lines(case):
+        text = _texts(one)
+        out = STAYS_OUT.search(text) or "stoned" in text or one.stay == "discarded"
+        if ("poison" in one.tags or POISON.search(text)) and not out:
+            yield Flag("poison-part", one.line.span, f"{one.line.item}, {', '.join(one.line.forms)}".rstrip(", ") + ".")
+    for text, span in notes(case.document):
+        if POISON.search(text) and GOES_IN.search(text) and not STAYS_OUT.search(text):
+            yield Flag("poison-part", span, f"This says to use {POISON.search(text).group(0)}.")  # type: ignore[union-attr]
+
+
+@rule("low-acid/oil", decides=("essential-oil",))
+def flavours_are_food(case: Case) -> Iterator[Flag]:
+    """Flavour comes from extracts, herbs and flowers sold as food, not from essential oils or a florist.
+
+    Essential oils are strong, not all of them are food, and oil shuts out air as the spores of botulism like it.
+    """
+    for one in _lines(case):
+        text = _texts(one)
+        if "essential-oil" in one.tags or "essential oil" in text:
+            yield Flag("essential-oil", one.line.span, f"{one.line.item} is an essential oil.")
+        elif NOT_FOOD.search(text):
+            yield Flag(
+                "essential-oil", one.line.span, f"{one.line.item}, {', '.join(one.line.forms)}: not sold as food."
+            )
+
+
+@rule("keep/preservative", decides=("preservative",))
+def heat_preserves(case: Case) -> Iterator[Flag]:
+    """No sorbate, benzoate, sulfite, aspirin or canning powder is added or relied on.
+
+    They do not take the place of the heat process, and how they act in this food nobody has tested.
+    """
+    had = {one.name for one in case.contrast.tested.items} if case.contrast else set()
+    for one in _lines(case):
+        if "preservative" in one.tags and one.name not in had:
+            cut = bool([gap for gap in case.gaps if not gap.missing or gap.tested is not None])
+            yield Flag(
+                "preservative",
+                one.line.span,
+                f"{one.line.item} is added{', and the process is shorter than tested' if cut else ''}.",
+                level="unsafe" if cut else "",
+            )
+
+
+@rule("jar/container", decides=("container-other",))
+def containers_are_canning_jars(case: Case) -> Iterator[Flag]:
+    """Food is sealed in jars made for home canning.
+
+    Bottles, pouches, tins, plastic and crocks break, do not seal with these lids, or have no tested process.
+    """
+    for jar in case.document.pack.jars:
+        if jar.volume_ml == 0:
+            shop = "shop" in jar.name or "commercial" in jar.name or "mayonnaise" in jar.name
+            yield Flag(
+                "container-other",
+                jar.span,
+                f"{jar.name} is no jar made for home canning.",
+                (),
+                before_span(case, case.tested.pack.span if case.tested else None),
+                level="quality" if shop else "",
+            )
+            return

@@ -1,0 +1,69 @@
+"""Evidence: a tested formula says by whom and where, and is reviewed in time."""
+
+from collections.abc import Iterator
+
+from brimline.document.values import Document
+from brimline.findings import Flag
+from brimline.moves.listing import section
+from brimline.moves.values import Case
+from brimline.rules.contract import rule
+
+
+@rule("evidence/none", decides=("no-evidence",))
+def tested_formulas_have_evidence(case: Case) -> Iterator[Flag]:
+    """A formula that calls itself tested names the test or the publication.
+
+    Without it nobody can check what was tested, and every adaptation stands on nothing.
+    """
+    document = case.document
+    if document.standing == "tested" and not any(row.kind in ("tested", "source") for row in document.evidence):
+        at = document.headers.get("standing", section(document))
+        yield Flag("no-evidence", at, "It calls itself tested and names neither a test nor a source.", ())
+
+
+@rule("evidence/overdue", decides=("review-overdue",))
+def reviews_are_in_time(case: Case) -> Iterator[Flag]:
+    """A formula is reviewed by the date it states.
+
+    Guidance changes, and a formula nobody has looked at may have been overtaken.
+    """
+    for row in case.document.evidence:
+        if row.kind == "review-by" and row.date and case.today and row.date < case.today:
+            yield Flag("review-overdue", row.span, f"It was to be reviewed by {row.date}.", ())
+
+
+@rule("evidence/changed", decides=("standing-raised", "source-gone"))
+def evidence_is_not_raised(case: Case) -> Iterator[Flag]:
+    """Between two versions of a formula, its standing, tests, readings and review date change only with new evidence.
+
+    A draft called tested, a date moved on or a reading changed makes evidence out of nothing.
+    """
+    was, now = case.previous, case.document
+    if was is None or was.standing not in ("tested", "adapted", "draft"):
+        return
+    at = now.headers.get("standing", section(now))
+    order = {"draft": 0, "adapted": 1, "tested": 2}
+    new_test = _rows(now, "tested") - _rows(was, "tested")
+    if order.get(now.standing, 0) > order.get(was.standing, 0) and not new_test:
+        yield Flag("standing-raised", at, f"It was {was.standing} and is called {now.standing} without a new test.")
+    if now.standing != "tested":
+        return
+    place = section(now, "evidence")
+    gone = [kind for kind in ("tested", "source", "reading") if len(_rows(now, kind)) < len(_rows(was, kind))]
+    if gone:
+        yield Flag("source-gone", place, f"Evidence that was there is gone: {', '.join(gone)}.")
+    for row in now.evidence:
+        before = [old for old in was.evidence if old.kind == row.kind]
+        same_count = len(before) == len([one for one in now.evidence if one.kind == row.kind])
+        changed = row.text not in [old.text for old in before]
+        if before and changed and same_count and not new_test:
+            weaker = row.kind == "reading" and len(row.forms) < max(len(old.forms) for old in before)
+            yield Flag(
+                "source-gone" if weaker else "standing-raised",
+                row.span,
+                f"`{row.kind}` said {before[0].text}; it now says {row.text}, and no new test stands beside it.",
+            )
+
+
+def _rows(document: Document, kind: str) -> set[str]:
+    return {row.text for row in document.evidence if row.kind == kind}

@@ -1,0 +1,233 @@
+"""The fruit itself: only fruit with a tested process, only the fruit that was tested, in the pieces that were tested."""
+
+from collections.abc import Iterator
+
+from brimline.batch.classes import GELLED_KINDS
+from brimline.batch.values import Item
+from brimline.findings import Flag
+from brimline.moves.listing import stated
+from brimline.moves.values import Case, Contrast, Pair
+from brimline.rules.contract import rule
+from brimline.rules.say import before
+from brimline.rules.terms import fallen, only
+
+FRUIT = ("fruit", "juice", "peel")
+PLAIN = {"frozen", "peeled", "tart", "yellow", "canned", "bottled", "sweetened", "fresh"}
+
+
+def new_fruit(case: Case) -> list[Pair]:
+    """Fruit, juice or tomato that is in the jar here and was not tested."""
+    contrast = case.contrast
+    if contrast is None:
+        return []
+    out = []
+    for pair in contrast.pairs:
+        if not pair.added or pair.stay != "kept" or not pair.now:
+            continue
+        role = pair.now[0].line.role
+        unknown = pair.now[0].entry is None and role in ("fruit", "juice")
+        tomato = pair.has("tomato", "tomatillo") and not pair.has("dehydrated")
+        if pair.sort in ("fruit", "juice") or unknown or tomato or pair.has("no-process"):
+            out.append(pair)
+    return out
+
+
+@rule("low-acid/no-process", decides=("fruit-no-process",))
+def fruit_has_a_process(case: Case) -> Iterator[Flag]:
+    """No fruit goes in that has no tested canning process: white peach, elderberry, banana, ripe mango, melon, squash.
+
+    These are not acid enough, and no amount of acid or time has been tested that would make them keep.
+    """
+    for pair in new_fruit(case):
+        if _no_process(pair, case):
+            yield Flag("fruit-no-process", pair.now[0].line.span, _words(case, pair), (), before(case, _gone(case)))
+
+
+def _no_process(pair: Pair, case: Case) -> bool:
+    if not pair.has("no-process"):
+        return False
+    # Coconut flakes as a nut, melon or squash in a tested vinegar pack are other rows' business.
+    return not (pair.has("coconut") and case.kind in GELLED_KINDS)
+
+
+@rule("low-acid/fruit", decides=("fruit-low-acid-other",))
+def fruit_is_high_acid(case: Case) -> Iterator[Flag]:
+    """No fruit goes in, beyond what was tested, that is not high-acid or that the table does not know.
+
+    A fruit that is not sour enough raises the pH of the whole jar.
+    """
+    for pair in new_fruit(case):
+        if not _no_process(pair, case) and pair.safety != "high-acid" and not _salsa_tomato(pair, case):
+            yield Flag("fruit-low-acid-other", pair.now[0].line.span, _words(case, pair), (), before(case, _gone(case)))
+
+
+def _salsa_tomato(pair: Pair, case: Case) -> bool:
+    """Tomato beside tomato is judged by the low-acid load and the base, not as another fruit."""
+    contrast = case.contrast
+    return (
+        contrast is not None
+        and pair.has("tomato", "tomatillo")
+        and any(other.was and other.has("tomato", "tomatillo") for other in contrast.pairs)
+    )
+
+
+@rule("set/fruit", decides=("fruit-other", "fruit-frozen", "fruit-mix-more"))
+def fruit_is_the_tested_one(case: Case) -> Iterator[Flag]:
+    """The fruit is the tested one, fresh or frozen without sugar.
+
+    Another high-acid fruit has other pectin and acid; how it sets and keeps in this formula nobody has tested.
+    """
+    for pair in new_fruit(case):
+        if pair.safety == "high-acid" and not _no_process(pair, case) and not _same_fruit(pair, case):
+            if case.kind == "fruit curd" or pair.now[0].line.role == "acid" or _for_acid(pair, case):
+                continue
+            if pair.sort == "juice" and case.kind == "canned fruit":
+                continue
+            yield Flag("fruit-other", pair.now[0].line.span, _words(case, pair), (), before(case, _gone(case)))
+
+
+def _for_acid(pair: Pair, case: Case) -> bool:
+    """Whether a juice stands where an acid was left out; acid/swapped speaks of that."""
+    gone = [one for one, _ in fallen(case) if not one.now]
+    return pair.sort == "juice" and bool(gone)
+
+
+def _same_fruit(pair: Pair, case: Case) -> bool:
+    """Whether the new fruit is a tested one by another name: frozen, peeled, of another colour."""
+    contrast = case.contrast
+    if contrast is None or pair.now[0].entry is None:
+        return False
+    mine = _parts(pair.now[0])
+    for other in contrast.pairs:
+        for one in other.was:
+            if one.entry is not None and one.entry.family == pair.now[0].entry.family:
+                theirs = _parts(one)
+                if mine[0] == theirs[0] and set(mine[1:]) ^ set(theirs[1:]) <= PLAIN:
+                    return True
+    return False
+
+
+def _parts(one: Item) -> list[str]:
+    return [part.strip() for part in one.name.split(",")]
+
+
+def _gone(case: Case) -> list[Item]:
+    """Tested fruit that is missing or less here, for the place in the tested formula."""
+    contrast = case.compared
+    fruit = [pair for pair in contrast.pairs if pair.was and pair.sort in FRUIT]
+    fell = [pair for pair in fruit if not pair.now or _fell(pair, contrast, case)]
+    return [one for pair in fell or fruit for one in pair.was]
+
+
+def _fell(pair: Pair, contrast: Contrast, case: Case) -> bool:
+    change = contrast.floor(only(pair), None)
+    return change is not None and change.low < case.same
+
+
+def _words(case: Case, pair: Pair) -> str:
+    return f"This one uses {stated(pair.now)}; the tested formula {stated(_gone(case))}."
+
+
+@rule("set/canned-juice", decides=("fruit-canned-no-pectin",))
+def canned_fruit_has_little_pectin(case: Case) -> Iterator[Flag]:
+    """A formula without added pectin uses fresh fruit, not canned or commercial juice.
+
+    Heat has used up the pectin of canned fruit and juice, so the spread may not set.
+    """
+    if not case.gelled or case.pectin or case.document.product not in GELLED_KINDS:
+        return
+    for group in case.batch.groups:
+        if group.stay != "kept" or not group.tags & {"canned-fruit", "commercial-juice", "concentrate"}:
+            continue
+        if case.contrast is not None and any(p.was and p.name == group.name for p in case.contrast.pairs):
+            continue
+        yield Flag(
+            "fruit-canned-no-pectin",
+            group.items[0].line.span,
+            f"{stated(group.items)} and no added pectin.",
+            (),
+        )
+
+
+# Forms by size of piece, from fine to whole; a form later in the list than the tested one is a larger piece.
+PIECES = (
+    ("puree", "pureed", "pulp", "mashed", "sieved", "strained"),
+    ("crushed", "ground", "grated", "shredded", "minced"),
+    ("chopped", "diced", "cubed", "sliced", "slices", "cut"),
+    ("quartered", "quarters", "wedges"),
+    ("halved", "halves"),
+    ("whole",),
+)
+PUREE, CHOPPED, HALVED = 0, 2, 4
+
+
+def piece(items: tuple[Item, ...]) -> int | None:
+    """The size class of the pieces of some lines, by their forms; None if none is written."""
+    for one in items:
+        words = set(" ".join(one.line.forms).lower().replace("-", " ").split())
+        for size, forms in enumerate(PIECES):
+            if words & set(forms):
+                return size
+    return None
+
+
+@rule("heat/pieces", decides=("piece-larger", "fruit-thicker", "unpeeled"))
+def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
+    """Fruit goes in the pieces that were tested: not larger, not mashed to a puree, and peeled where it was.
+
+    Heat moves slowly through a large piece or a thick mash, and peel carries more spores into the jar.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    gelled = case.kind in GELLED_KINDS or case.kind == "fruit butter"
+    for pair in contrast.pairs:
+        if pair.stay != "kept" or not pair.was or not pair.now or pair.sort not in ("fruit", "vegetable"):
+            continue
+        was, now = piece(pair.was), piece(pair.now)
+        at = pair.now[0].line.span
+        if was is not None and now is not None and was <= CHOPPED + 1 and now >= HALVED and now > was:
+            level = "quality" if gelled else ""
+            yield Flag(
+                "piece-larger",
+                at,
+                _pieces(pair),
+                (),
+                before(case, pair.was),
+                level=level,
+                harm="soft-set" if gelled else "",
+            )
+        if now is not None and now <= 1 and (was is None or was >= CHOPPED) and not gelled:
+            level = "" if case.kind in ("canned fruit", "pickle", "pie filling", "tomato") else "untested"
+            yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level=level)
+        elif (
+            now is not None and now == PUREE and was is not None and was >= 1 and gelled and case.kind != "fruit butter"
+        ):
+            yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level="quality", harm="soft-set")
+        if _peeled(pair.was) and _unpeeled(pair.now) and {o.name for o in pair.was} == {o.name for o in pair.now}:
+            yield Flag(
+                "unpeeled",
+                at,
+                _pieces(pair),
+                (),
+                before(case, pair.was),
+                level="quality" if gelled else "",
+                harm="soft-set" if gelled else "",
+            )
+
+
+def _pieces(pair: Pair) -> str:
+    return f"The tested formula takes {stated(pair.was)}, this one {stated(pair.now)}."
+
+
+def _peeled(items: tuple[Item, ...]) -> bool:
+    words = set(" ".join(f"{one.line.item} {' '.join(one.line.forms)}" for one in items).lower().split())
+    return bool(words & {"peeled", "pared", "skinned"})
+
+
+def _unpeeled(items: tuple[Item, ...]) -> bool:
+    text = " ".join(f"{one.line.item} {' '.join(one.line.forms)}" for one in items).lower()
+    return any(
+        word in text
+        for word in ("unpeeled", "not peeled", "skins on", "skin on", "with skin", "with peel", "unskinned")
+    ) or not _peeled(items)

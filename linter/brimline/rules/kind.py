@@ -1,0 +1,68 @@
+"""What is compared with what: the product word and the formula that an adaptation says it departs from."""
+
+from collections.abc import Iterator
+
+from brimline.batch.classes import counts_in_base
+from brimline.batch.values import Group
+from brimline.batch.words import listed
+from brimline.findings import Flag
+from brimline.moves.listing import section
+from brimline.moves.values import Case
+from brimline.rules.contract import rule
+from brimline.rules.say import before_span
+
+
+@rule("kind/changed", decides=("kind-changed",))
+def product_is_the_tested_one(case: Case) -> Iterator[Flag]:
+    """An adaptation is the same kind of product as its tested formula.
+
+    What holds for one kind (its sugar, its acid, its time) was not tested for another.
+    """
+    if case.tested is None or case.tested.product == case.document.product:
+        return
+    at = case.document.headers.get("product", section(case.document))
+    yield Flag(
+        "kind-changed",
+        at,
+        f"The tested formula is {case.tested.product}, this one calls itself {case.document.product or 'nothing'}.",
+        (),
+        before_span(case, case.tested.headers.get("product")),
+    )
+
+
+CANNED = {"boiling-water", "steam", "pressure"}
+
+
+@rule("kind/base", decides=("base-mismatch",))
+def base_is_the_tested_one(case: Case) -> Iterator[Flag]:
+    """An adaptation departs from a formula of the same main fruit.
+
+    A formula of another fruit says nothing about how much acid, sugar or time this one needs.
+    """
+    contrast = case.contrast
+    if contrast is None or case.tested is None:
+        return
+    at = case.document.headers.get("adapts", section(case.document))
+    methods = [{process.method for process in document.process} & CANNED for document in (case.tested, case.document)]
+    if methods[1] and not methods[0] & methods[1] and "pressure" in methods[1]:
+        text = f"{case.tested.code} is processed by {listed(sorted(methods[0]))}, this one by {listed(sorted(methods[1]))}."
+        before = before_span(case, case.tested.process[0].span if case.tested.process else None)
+        yield Flag("base-mismatch", at, text, (), before)
+    was = [g for g in contrast.tested.groups if counts_in_base(g, contrast.tested) and _is_food(g)]
+    now = [g for g in contrast.adapted.groups if counts_in_base(g, contrast.adapted) and _is_food(g)]
+    if not was or not now:
+        return
+    families = {g.family or g.name for g in was}
+    if families & {g.family or g.name for g in now}:
+        return
+    yield Flag(
+        "base-mismatch",
+        at,
+        f"{case.tested.code} is made of {listed([g.name for g in was])}, this one of {listed([g.name for g in now])}.",
+        (),
+        before_span(case, was[0].items[0].line.span),
+    )
+
+
+def _is_food(group: Group) -> bool:
+    return group.sort in ("fruit", "juice", "vegetable", "egg")

@@ -1,0 +1,180 @@
+"""The set: pectin of the tested kind and amount, calcium, batch size, boiling time."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from brimline.batch.classes import GELLED_KINDS, LOW_PECTIN, pectin_kind
+from brimline.batch.words import number, percent
+from brimline.findings import Flag
+from brimline.moves.listing import section, stated
+from brimline.moves.values import Case, Pair
+from brimline.rules.contract import rule
+from brimline.rules.say import before, before_span, figure
+from brimline.rules.sugar import is_sweetener, settled, solids
+from brimline.rules.terms import in_base, only
+
+PECTINS = ("pectin-powder", "pectin-liquid", "pectin-low-sugar", "pectin-calcium", "pectin-home")
+SETTING = (*PECTINS, "gelatin", "agar")
+BOIL_RANK = {"none": 0, "simmer": 1, "boil": 2, "rolling": 3}
+MOST_SCALE = Fraction(11, 10)
+
+
+def is_pectin(pair: Pair) -> bool:
+    """Whether a pair is what sets the product: pectin, gelatin or agar."""
+    return pair.stay == "kept" and pair.has(*SETTING)
+
+
+def _kinds(pair: Pair) -> frozenset[str]:
+    return pair.tags & frozenset(SETTING)
+
+
+@rule("set/pectin", decides=("pectin-kind", "pectin-dropped", "pectin-cut", "pectin-bulk"))
+def pectin_is_as_tested(case: Case) -> Iterator[Flag]:
+    """The pectin is of the tested kind and in the tested amount.
+
+    Powdered, liquid and low-sugar pectins set in different ways and do not stand in for one another, so the spread
+    may stay liquid or set like rubber.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    pairs = [pair for pair in contrast.pairs if is_pectin(pair)]
+    gone = [pair for pair in pairs if pair.was and not pair.now]
+    new = [pair for pair in pairs if pair.added and pair.now]
+    if new and _sugar_went_too(case, new):
+        # Sugar cut together with a change to a low-sugar pectin is one story, told by sugar/cut.
+        return
+    if new and case.kind in GELLED_KINDS | {"fruit syrup"}:
+        was = [one for pair in gone for one in pair.was]
+        yield Flag(
+            "pectin-kind",
+            new[0].now[0].line.span,
+            f"The tested formula sets with {stated(was)}, this one with {stated(new[0].now)}.",
+            (),
+            before(case, was),
+        )
+        return
+    for pair in gone:
+        needed = any(any(form.values()) for _, form in pair.was_least)
+        if needed:
+            yield Flag(
+                "pectin-dropped",
+                section(case.document, "take"),
+                f"The tested formula sets with {stated(pair.was)}. This one adds none.",
+                (),
+                before(case, pair.was),
+            )
+    for pair in pairs:
+        yield from _amount(case, pair)
+
+
+def _amount(case: Case, pair: Pair) -> Iterator[Flag]:
+    contrast = case.compared
+    if not pair.was or not pair.now or case.kind not in GELLED_KINDS:
+        return
+    base = in_base(contrast)
+    least, most = contrast.floor(only(pair), base), contrast.ceiling(only(pair), base)
+    if least is None or most is None:
+        return
+    if least.low == 0:
+        yield Flag(
+            "pectin-dropped",
+            pair.now[0].line.span,
+            f"The tested formula needs {stated(pair.was)}; here it is {stated(pair.now)}.",
+            (),
+            before(case, pair.was),
+        )
+    elif least.low < Fraction(95, 100) or most.high > Fraction(105, 100):
+        change = least if least.low < Fraction(95, 100) else most
+        yield Flag(
+            "pectin-cut",
+            pair.now[0].line.span,
+            f"Pectin changes by {percent(change)} for the same fruit: {stated(pair.was)} tested, {stated(pair.now)} here.",
+            (figure("pectin", percent(change)),),
+            before(case, pair.was),
+            certain=change.high < Fraction(95, 100) or change.low > Fraction(105, 100),
+        )
+
+
+def _sugar_went_too(case: Case, new: list[Pair]) -> bool:
+    """Whether regular pectin gave way to a low-sugar kind and sugar was cut with it."""
+    if case.pectin not in ("pectin-powder", "pectin-liquid") or not any(pair.has(*LOW_PECTIN) for pair in new):
+        return False
+    contrast = settled(case.compared)
+    left = contrast.floor(is_sweetener, in_base(contrast), solids)
+    return left is not None and left.low < case.same
+
+
+@rule("set/calcium", decides=("calcium-dropped",))
+def calcium_goes_with_its_pectin(case: Case) -> Iterator[Flag]:
+    """A pectin that sets with calcium has its calcium.
+
+    Low-methoxyl pectin makes no gel without calcium.
+    """
+    if pectin_kind(case.batch) != "pectin-calcium":
+        return
+    if any(group.has("calcium") and group.stay == "kept" for group in case.batch.groups):
+        return
+    yield Flag("calcium-dropped", section(case.document, "take"), "A calcium pectin and no calcium.", ())
+
+
+@rule("set/batch", decides=("batch-larger", "batch-smaller", "whole-scaled"))
+def batch_is_one_batch(case: Case) -> Iterator[Flag]:
+    """A gelled spread or curd is cooked one tested batch at a time, or down to half of it.
+
+    A larger batch boils longer before it is done and breaks the pectin down; a very small one boils away.
+    """
+    contrast = case.contrast
+    if contrast is None or case.kind not in GELLED_KINDS | {"fruit curd"}:
+        return
+    line = section(case.document, "take")
+    if contrast.scale > MOST_SCALE:
+        yield Flag(
+            "batch-larger",
+            line,
+            f"The amounts make {number(contrast.scale)} of the tested batch in one pot.",
+            (figure("batch", number(contrast.scale)),),
+            before_span(case, section(contrast.tested.document, "take")),
+        )
+    elif contrast.scale < Fraction(1, 2):
+        yield Flag(
+            "batch-smaller",
+            line,
+            f"The amounts make {number(contrast.scale)} of the tested batch.",
+            (figure("batch", number(contrast.scale)),),
+            before_span(case, section(contrast.tested.document, "take")),
+            level="quality",
+            harm="soft-set",
+        )
+
+
+@rule("set/boil", decides=("boil-shorter",))
+def boil_is_not_shorter(case: Case) -> Iterator[Flag]:
+    """A gelled spread boils as long, or to as high an end point, as the tested formula says.
+
+    Below its end point a spread holds too much water to set.
+    """
+    if case.tested is None or case.kind not in GELLED_KINDS:
+        return
+    was, now = case.tested.finish, case.document.finish
+    if was is None:
+        return
+    at = now.span if now else case.document.headers.get("formula", section(case.document))
+    shorter = now is None or _lower(was.kind, now.kind, was.low, now.low)
+    if shorter:
+        yield Flag(
+            "boil-shorter",
+            at,
+            f"The tested formula finishes at {was.text or was.kind}, this one at {(now.text or now.kind) if now else 'nothing stated'}.",
+            (),
+            before_span(case, was.span),
+        )
+
+
+def _lower(was: str, now: str, was_low: Fraction | None, now_low: Fraction | None) -> bool:
+    """Whether one finish ends earlier than another; different kinds of finish compare only among boils."""
+    if was == now:
+        return was_low is not None and (now_low is None or now_low < was_low)
+    if was in BOIL_RANK and now in BOIL_RANK:
+        return BOIL_RANK[now] < BOIL_RANK[was]
+    return was in ("gel", "brix", "temperature") and now in (*BOIL_RANK, "thick")

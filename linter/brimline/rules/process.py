@@ -1,0 +1,128 @@
+"""Cooking before the jars are filled, and how the canner is started: both are part of what was tested."""
+
+from collections.abc import Iterator
+
+from brimline.batch.classes import GELLED_KINDS
+from brimline.batch.words import decimal, number
+from brimline.document.values import Finish
+from brimline.findings import Flag
+from brimline.moves.listing import section, stated
+from brimline.moves.values import Case, Pair
+from brimline.rules.contract import rule
+from brimline.rules.say import before, before_span
+
+RANK = {"none": 0, "simmer": 1, "boil": 1, "rolling": 1}
+THICK_COVERS = ("tomato-product", "puree", "tomato-paste", "tomato")
+
+
+def finish_words(finish: Finish | None) -> str:
+    """A finish in words, `nothing stated` if there is none."""
+    if finish is None:
+        return "nothing stated"
+    if finish.kind == "other" or finish.low is None:
+        return finish.text or finish.kind
+    span = number(finish.low) if finish.high in (None, finish.low) else f"{number(finish.low)} to {number(finish.high)}"
+    names = {
+        "rolling": f"a full rolling boil of {span} min",
+        "gel": f"the gel point, {span} F over boiling water",
+        "brix": f"{span} Brix",
+        "temperature": f"{span} F",
+        "simmer": f"simmering {span} min",
+        "boil": f"boiling {span} min",
+        "reduce": f"reduced to {span}",
+    }
+    return names.get(finish.kind, finish.text or finish.kind)
+
+
+@rule("heat/cook", decides=("cook-shorter", "ferment-shorter"))
+def cooking_is_as_tested(case: Case) -> Iterator[Flag]:
+    """What is cooked, brined or fermented before filling gets its tested time, and is not boiled down further.
+
+    Jars that go in cooler, thicker or less sour than tested are not reached by the tested process.
+    """
+    if case.tested is None or case.kind in GELLED_KINDS:
+        return
+    was, now = case.tested.finish, case.document.finish
+    if was is None:
+        return
+    at = now.span if now else section(case.document)
+    text = f"The tested formula says {finish_words(was)}, this one {finish_words(now)}."
+    if case.kind == "fermented pickle":
+        if now is None or (was.kind, was.low, was.high, was.text) != (now.kind, now.low, now.high, now.text):
+            yield Flag("ferment-shorter", at, text, (), before_span(case, was.span))
+    elif now is None or _less(was, now):
+        yield Flag("cook-shorter", at, text, (), before_span(case, was.span))
+
+
+def _less(was: Finish, now: Finish) -> bool:
+    """Whether cooking is shorter, or a reduction goes further, than tested."""
+    if was.kind == "reduce" and now.kind == "reduce":
+        return was.low is not None and now.low is not None and now.low < was.low
+    if was.kind in RANK and now.kind in RANK:
+        shorter = was.low is not None and (now.low is None or now.low < was.low)
+        return RANK[now.kind] < RANK[was.kind] or shorter
+    if was.kind == now.kind:
+        return was.low is not None and (now.low is None or now.low < was.low)
+    return now.kind == "none" or (now.kind == "reduce" and was.kind != "thick")
+
+
+@rule("heat/start", decides=("canner-start",))
+def canner_starts_as_tested(case: Case) -> Iterator[Flag]:
+    """Where the start of the canner is part of the process, the water is no hotter and the boil no sooner.
+
+    Curd is heated slowly on purpose: hotter water or a faster boil shortens the heating that was tested.
+    """
+    if case.tested is None:
+        return
+    for tested in case.tested.process:
+        if tested.start is None:
+            continue
+        for process in case.document.process:
+            if process.method not in ("boiling-water", "steam"):
+                continue
+            start, was = process.start, tested.start
+            if start is not None and start.water_f <= was.water_f and start.low >= was.low:
+                continue
+            here = (
+                f"water at {decimal(start.water_f)} F and {decimal(start.low)} min to the boil"
+                if start
+                else "nothing about the start"
+            )
+            yield Flag(
+                "canner-start",
+                start.span if start else process.span,
+                f"The tested formula starts with water at {decimal(was.water_f)} F and {decimal(was.low)} to "
+                f"{decimal(was.high)} min to the boil, this one says {here}.",
+                (),
+                before_span(case, was.span),
+            )
+
+
+@rule("heat/cover", decides=("cover-thicker", "cover-thin"))
+def cover_is_as_thin_as_tested(case: Case) -> Iterator[Flag]:
+    """Canned fruit and tomatoes are covered with liquid as thin as tested, and are covered.
+
+    Whole tomatoes in water need 40 minutes in pints, in tomato juice 85: a thicker cover carries the heat more slowly.
+    """
+    contrast = case.contrast
+    if contrast is None or case.kind not in ("canned fruit", "tomato"):
+        return
+    covers = [pair for pair in contrast.pairs if _thin(pair) and pair.was]
+    for pair in contrast.pairs:
+        thick = pair.has(*THICK_COVERS) and (pair.sort in ("juice", "condiment") or pair.has("tomato-product", "puree"))
+        if thick and pair.added and pair.now and pair.stay == "kept":
+            was = [one for cover in covers for one in cover.was]
+            text = f"This one covers with {stated(pair.now)}; the tested formula with {stated(was)}."
+            yield Flag("cover-thicker", pair.now[0].line.span, text, (), before(case, was))
+            return
+    if covers and not any(pair.now for pair in contrast.pairs if _thin(pair)):
+        was = [one for cover in covers for one in cover.was]
+        text = f"The tested formula covers with {stated(was)}, this one with nothing."
+        yield Flag("cover-thicker", section(case.document, "take"), text, (), before(case, was))
+
+
+def _thin(pair: Pair) -> bool:
+    """Water or thin fruit juice that stays in."""
+    return pair.stay == "kept" and (
+        pair.sort == "liquid" or (pair.sort == "juice" and not pair.has("tomato", "tomato-product", "puree"))
+    )

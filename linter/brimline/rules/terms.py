@@ -1,0 +1,117 @@
+"""The terms of the decision table as tests on the pairs of a comparison: base, sour part, load, acid, sweetener."""
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from brimline.batch.classes import (
+    counts_as_low_acid,
+    counts_as_sour,
+    counts_in_base,
+)
+from brimline.batch.values import Group, Item
+from brimline.figures.values import Interval
+from brimline.moves.values import Batch, Case, Contrast, Pair
+
+FIVE = Fraction(5)
+ONE = Fraction(1)
+
+
+def only(pair: Pair) -> Callable[[Pair], bool]:
+    """A test for one pair."""
+    return lambda one: one is pair
+
+
+def either(one: Callable[[Pair], bool], other: Callable[[Pair], bool]) -> Callable[[Pair], bool]:
+    """A test that holds where one of two tests holds."""
+    return lambda pair: one(pair) or other(pair)
+
+
+def in_base(contrast: Contrast) -> Callable[[Pair], bool]:
+    """A test whether a pair is part of the base on either side of a comparison."""
+    return _either(contrast, counts_in_base)
+
+
+def in_load(contrast: Contrast) -> Callable[[Pair], bool]:
+    """A test whether a pair is part of the low-acid load on either side of a comparison."""
+    return _either(contrast, counts_as_low_acid)
+
+
+def in_sour(contrast: Contrast) -> Callable[[Pair], bool]:
+    """A test whether a pair is of the sour part: high-acid fruit and juice, tomato, tomatillo."""
+    return _either(contrast, lambda group, _: counts_as_sour(group))
+
+
+def _either(contrast: Contrast, test: Callable[[Group, Batch], bool]) -> Callable[[Pair], bool]:
+    names = {
+        (group.name, group.stay)
+        for batch in (contrast.tested, contrast.adapted)
+        for group in batch.groups
+        if test(group, batch)
+    }
+    return lambda pair: any((one.name, pair.stay) in names for one in (*pair.was, *pair.now))
+
+
+def acid_pair(pair: Pair) -> bool:
+    """Whether a pair is acid of the formula that stays in."""
+    return pair.stay == "kept" and pair.sort == "acid" and pair.has("lemon", "lime", "vinegar", "citric")
+
+
+def kept(pair: Pair, contrast: Contrast) -> Interval | None:
+    """How much of an acid is left per base, least against least; None if the tested formula does not require it."""
+    return contrast.floor(only(pair), in_base(contrast), strength)
+
+
+def strength(one: Item) -> Fraction:
+    """What a line's acid counts: vinegar by its strength, at most the 5 % that formulas are tested with."""
+    if "vinegar" not in one.tags:
+        return Fraction(1)
+    return min(one.strength if one.strength is not None else FIVE, FIVE) / FIVE
+
+
+def fallen(case: Case) -> list[tuple[Pair, Interval]]:
+    """The acids of which less is left per base than tested, with how much is left."""
+    if case.contrast is None:
+        return []
+    out = []
+    for pair in case.contrast.pairs:
+        if acid_pair(pair):
+            left = kept(pair, case.contrast)
+            if left is not None and left.low < case.same:
+                out.append((pair, left))
+    return out
+
+
+def risen(case: Case) -> list[Pair]:
+    """The acids that are new or more than tested at the scale, and the things taken for acid that are new."""
+    contrast = case.contrast
+    if contrast is None:
+        return []
+    out = []
+    for pair in contrast.pairs:
+        if pair.stay != "kept" or not pair.now:
+            continue
+        if acid_pair(pair):
+            change = contrast.ceiling(only(pair), None)
+            if change is None or change.high > case.more:
+                out.append(pair)
+        elif pair.added and (pair.sort in ("acid", "juice") or pair.now[0].line.role == "acid" or pair.has("wine")):
+            out.append(pair)
+    return out
+
+
+def required(pair: Pair) -> bool:
+    """Whether the tested formula needs some of it: no option, no amount left open."""
+    return any(any(form.values()) for _, form in pair.was_least)
+
+
+def listed_alternative(case: Case, pair: Pair) -> bool:
+    """Whether a risen acid is one the tested formula lists with `or`."""
+    if case.tested is None:
+        return False
+    words = {one.line.item.lower() for one in pair.now}
+    others = [other for line in case.tested.take for other in line.other]
+    return any(
+        other.item.lower() in words
+        or set(other.item.lower().split()) & {w for x in words for w in x.split()} - {"juice", "acid"}
+        for other in others
+    )

@@ -1,0 +1,288 @@
+"""Thickness, fat, egg, nuts and spirits: what changes how heat reaches the middle of the jar."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from brimline.batch.classes import GELLED_KINDS, TABLESPOON_ML, TEASPOON_ML
+from brimline.batch.words import percent
+from brimline.findings import Flag
+from brimline.moves.listing import stated
+from brimline.moves.values import Case, Contrast, Pair
+from brimline.rules.contract import rule
+from brimline.rules.pectin import is_pectin
+from brimline.rules.say import before
+from brimline.rules.terms import acid_pair, in_base, only
+
+THICKENERS = ("starch", "modified-starch", "instant-starch", "flour", "tapioca", "rice", "pasta", "oats", "gum", "chia")
+HEAT_STABLE = ("modified-starch",)
+FAT_TAGS = ("butter", "margarine", "oil", "cream", "milk", "cheese", "chocolate", "cocoa", "coconut-milk")
+ROUNDING = Fraction(102, 100)
+LOW = Fraction(98, 100)
+
+
+def grown(case: Case, pair: Pair, per_base: bool = True) -> bool:
+    """Whether there may be more of a thing than tested, per base or at the scale."""
+    contrast = case.compared
+    if not pair.now or pair.stay == "discarded":
+        return False
+    if pair.added:
+        return True
+    at_scale = contrast.ceiling(only(pair), None)
+    if at_scale is None or at_scale.high > case.more or any(one.loose for one in pair.now):
+        return True
+    # The amount itself is as tested; it counts as raised only if the base has certainly shrunk beside it.
+    change = contrast.ceiling(only(pair), in_base(contrast)) if per_base else None
+    return change is not None and change.low > case.more
+
+
+def is_thickener(pair: Pair) -> bool:
+    """Whether a pair is a starch, flour, grain or gum."""
+    return pair.has(*THICKENERS) or pair.sort == "thickener"
+
+
+@rule("heat/starch", decides=("starch-added", "starch-other", "starch-less"))
+def nothing_thickens_the_jar(case: Case) -> Iterator[Flag]:
+    """No starch, flour, grain, gum or extra tomato paste beyond the tested amount goes into the jar.
+
+    A thickened food heats more slowly in the middle, and the tested time no longer reaches it.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    for pair in contrast.pairs:
+        if pair.stay != "kept":
+            continue
+        if is_thickener(pair) and grown(case, pair):
+            gone = [other for other in contrast.pairs if is_thickener(other) and other.was and _less(contrast, other)]
+            swapped = pair.added and bool(gone) and _not_more(contrast)
+            was = [one for other in gone for one in other.was] or list(pair.was)
+            row = "starch-other" if swapped else "starch-added"
+            if swapped and pair.has(*HEAT_STABLE):
+                continue
+            yield Flag(
+                row,
+                pair.now[0].line.span,
+                _words(pair, stated(was)),
+                (),
+                before(case, was),
+                certain=_certain(case, pair),
+            )
+        elif pair.has("tomato-paste") and grown(case, pair):
+            little = case.kind == "salsa" and _share(contrast, pair) <= Fraction(5, 100)
+            level = "untested" if little else ""
+            yield Flag(
+                "starch-added",
+                pair.now[0].line.span,
+                _words(pair, stated(pair.was)),
+                (),
+                before(case, pair.was),
+                level=level,
+            )
+        elif is_pectin(pair) and pair.added and case.kind not in GELLED_KINDS | {"fruit syrup"}:
+            yield Flag("starch-added", pair.now[0].line.span, _words(pair, "none"), (), None)
+
+
+def _certain(case: Case, pair: Pair) -> bool:
+    contrast = case.compared
+    if pair.added:
+        return True
+    change = contrast.ceiling(only(pair), in_base(contrast))
+    alone = contrast.ceiling(only(pair), None)
+    return (change is None or change.low > case.more) or (alone is not None and alone.low > case.more)
+
+
+def _less(contrast: Contrast, pair: Pair) -> bool:
+    """Whether there is less of a thickener, or none."""
+    left = contrast.floor(only(pair), None)
+    return not pair.now or (left is not None and left.high < LOW)
+
+
+def _not_more(contrast: Contrast) -> bool:
+    """Whether all thickeners together are no more than tested."""
+    all_of_them = contrast.ceiling(is_thickener, None)
+    return all_of_them is not None and all_of_them.low <= ROUNDING
+
+
+def _share(contrast: Contrast, pair: Pair) -> Fraction:
+    """What the growth of a pair is of the base."""
+    base = contrast.middle(contrast.sum("now_most", in_base(contrast)))
+    more = contrast.middle(contrast.sum("now_most", only(pair))) - contrast.scale * contrast.middle(
+        contrast.sum("was_most", only(pair))
+    )
+    return more / base if base else Fraction(1)
+
+
+def _words(pair: Pair, tested: str) -> str:
+    return f"This one has {stated(pair.now)}; the tested formula {tested}."
+
+
+@rule("heat/fat", decides=("fat-added", "fat-foam", "curd-fat"))
+def no_fat_is_added(case: Case) -> Iterator[Flag]:
+    """No butter, oil, cream, milk, cheese, chocolate or other fat beyond the tested amount goes in.
+
+    Fat coats what grows in the jar, keeps the acid from it and slows the heat; half a teaspoon of butter against foam
+    in a sweet spread is all that guidance allows.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    for pair in contrast.pairs:
+        fat = pair.has(*FAT_TAGS) or pair.sort in ("fat", "dairy")
+        if not fat or pair.stay != "kept" or not grown(case, pair) or pair.has("nut-butter"):
+            continue
+        if case.kind == "fruit curd" and pair.has("margarine") and _butter_gone(contrast):
+            gone = [one for other in contrast.pairs if other.has("butter") for one in other.was]
+            yield Flag("curd-fat", pair.now[0].line.span, _words(pair, stated(gone)), (), before(case, gone))
+            continue
+        if pair.has("butter", "margarine") and case.kind in GELLED_KINDS | {"fruit butter"} and _foam(pair, contrast):
+            continue
+        yield Flag(
+            "fat-added",
+            pair.now[0].line.span,
+            _words(pair, stated(pair.was)),
+            (),
+            before(case, pair.was),
+            certain=_certain(case, pair),
+        )
+
+
+def _butter_gone(contrast: Contrast) -> bool:
+    return any(other.has("butter") and other.was and _less(contrast, other) for other in contrast.pairs)
+
+
+def _foam(pair: Pair, contrast: Contrast) -> bool:
+    """Whether butter or margarine stays within half a teaspoon a batch, never more for a larger batch."""
+    limit = TEASPOON_ML / 2 * min(Fraction(1), contrast.scale) * ROUNDING
+    return _volume(pair, limit)
+
+
+def _volume(pair: Pair, limit: Fraction) -> bool:
+    total = Fraction(0)
+    for one in pair.now:
+        volume = next((high for dim, _, high in one.quantity.dims if dim.startswith("volume:")), None)
+        mass = next((high for dim, _, high in one.quantity.dims if dim == "mass"), None)
+        if volume is None and mass is None:
+            return False
+        # Butter, spirit and water weigh about a gram a millilitre; a fat a little less, which is the cautious side.
+        total += volume if volume is not None else mass / Fraction(9, 10) if mass is not None else Fraction(0)
+    return total <= limit
+
+
+@rule("low-acid/egg", decides=("egg-added",))
+def no_egg_is_added(case: Case) -> Iterator[Flag]:
+    """No egg goes in beyond the tested amount.
+
+    Egg is low-acid and thickens as it cooks, so both the pH and the heating change.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    for pair in contrast.pairs:
+        if pair.sort != "egg" or pair.stay == "discarded" or not pair.now:
+            continue
+        per_acid = contrast.ceiling(only(pair), acid_pair) if pair.was else None
+        alone = contrast.ceiling(only(pair), None) if pair.was else None
+        raised = pair.added or alone is None or alone.high > case.more
+        if raised and (pair.added or per_acid is None or per_acid.high > case.more):
+            gone = [one for other in contrast.pairs if other.sort == "egg" for one in other.was]
+            yield Flag("egg-added", pair.now[0].line.span, _words(pair, stated(gone)), (), before(case, gone))
+
+
+@rule("acid/curd", decides=("curd-juice",))
+def curd_juice_is_lemon_or_lime(case: Case) -> Iterator[Flag]:
+    """The juice of a curd is bottled lemon or lime juice.
+
+    Egg and butter need the strong acid; orange or berry juice does not bring it.
+    """
+    contrast = case.contrast
+    if contrast is None or case.kind != "fruit curd":
+        return
+    for pair in contrast.pairs:
+        other = pair.sort in ("juice", "fruit") and pair.stay == "kept" and not pair.has("zest", "peel")
+        if other and pair.now and grown(case, pair, per_base=False):
+            was = [one for acid in contrast.pairs if acid.sort == "acid" for one in acid.was]
+            yield Flag("curd-juice", pair.now[0].line.span, _words(pair, stated(was)), (), before(case, was))
+
+
+def nut_or_dried(pair: Pair) -> bool:
+    """Whether a pair is nuts or dried fruit that stay in."""
+    return pair.stay == "kept" and pair.sort in ("nut", "dried-fruit")
+
+
+@rule("heat/nuts", decides=("nut-dried-raised", "allergen-new"))
+def nuts_and_dried_fruit_are_not_raised(case: Case) -> Iterator[Flag]:
+    """Nuts and dried fruit stay within the tested amount, and a new allergen is pointed out.
+
+    They take up liquid, thin the acid and make the food denser; a nut that was not there can make somebody ill.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    total = contrast.ceiling(nut_or_dried, in_base(contrast))
+    at_scale = contrast.ceiling(nut_or_dried, None)
+    pairs = [pair for pair in contrast.pairs if nut_or_dried(pair) and pair.now]
+    raised = (
+        bool(pairs) and (total is None or total.high > case.more) and (at_scale is None or at_scale.high > case.more)
+    )
+    if raised:
+        worst = next((pair for pair in pairs if pair.added or grown(case, pair, False)), pairs[0])
+        change = f" ({percent(at_scale)} in all)" if at_scale else ""
+        yield Flag(
+            "nut-dried-raised",
+            worst.now[0].line.span,
+            _words(worst, f"{stated(worst.was)}{change}"),
+            (),
+            before(case, worst.was),
+        )
+    else:
+        for pair in pairs:
+            had_names = {one.name for one in pair.was}
+            new = [one for one in pair.now if one.name not in had_names]
+            if pair.sort == "nut" and pair.was and new:
+                text = f"{stated(new)} for {stated(pair.was)}: another allergen on the label."
+                yield Flag(
+                    "nut-dried-raised", new[0].line.span, text, (), before(case, pair.was), level="form", harm="record"
+                )
+    had = {name for pair in contrast.pairs for one in pair.was if one.entry for name in one.entry.allergens}
+    for pair in contrast.pairs:
+        new = sorted({name for one in pair.now if one.entry for name in one.entry.allergens} - had)
+        if new and pair.stay != "discarded":
+            yield Flag("allergen-new", pair.now[0].line.span, f"{stated(pair.now)} brings in {', '.join(new)}.", ())
+
+
+@rule("set/spirit", decides=("spirit-added",))
+def spirits_stay_a_flavour(case: Case) -> Iterator[Flag]:
+    """Wine or spirit stays within two tablespoons a batch beyond the tested amount.
+
+    Alcohol and its water thin the sugar, and the spread may not set.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    for pair in contrast.pairs:
+        drink = pair.sort == "spirit" or pair.has("spirit", "wine", "beer")
+        if not drink or pair.stay != "kept" or pair.has("vinegar") or not pair.now or not grown(case, pair, False):
+            continue
+        limit = 2 * TABLESPOON_ML * min(Fraction(1), contrast.scale) * ROUNDING
+        if pair.added and _volume(pair, limit):
+            continue
+        yield Flag("spirit-added", pair.now[0].line.span, _words(pair, stated(pair.was)), (), before(case, pair.was))
+
+
+@rule("acid/salt", decides=("salt-fermented", "salt-unfermented"))
+def ferments_keep_their_salt(case: Case) -> Iterator[Flag]:
+    """A fermented pickle keeps the salt that was tested, in amount and kind.
+
+    In a ferment the salt decides which bacteria grow, and so whether acid is made at all.
+    """
+    contrast = case.contrast
+    if contrast is None or case.kind != "fermented pickle":
+        return
+    for pair in contrast.pairs:
+        if pair.sort != "salt" or not pair.was:
+            continue
+        left = contrast.floor(only(pair), None)
+        kinds = {tag for one in pair.was for tag in one.tags} ^ {tag for one in pair.now for tag in one.tags}
+        if (left is not None and left.low < case.same) or (pair.now and kinds & {"salt-other"}):
+            at = pair.now[0].line.span if pair.now else case.document.sections.get("take", pair.was[0].line.span)
+            yield Flag("salt-fermented", at, _words(pair, stated(pair.was)), (), before(case, pair.was))

@@ -1,0 +1,47 @@
+"""File names that make trouble when a collection is copied to another computer."""
+
+import re
+from collections.abc import Iterable
+
+# Facts of the file systems: reserved device names and forbidden characters of Windows; common practice, no source.
+_RESERVED = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\..*)?", re.IGNORECASE)
+_FORBIDDEN = re.compile(r'[<>:"|?*\\\x00-\x1f\x7f]')
+LONGEST = 80
+
+
+def awkward(paths: Iterable[str]) -> dict[str, str]:
+    """For each path that makes trouble, why, fit to follow "The file name"; other paths are left out.
+
+    A path has forward slashes and is relative, so that every part of it is a name the collection chose.
+    """
+    several = tuple(paths)
+    twins: dict[str, str] = {}
+    reasons: dict[str, str] = {}
+    for path in several:
+        if path in reasons:
+            continue
+        reason = next(filter(None, (_name_trouble(part) for part in path.split("/"))), "")
+        twin = twins.setdefault(path.lower(), path)
+        if twin != path:
+            reason = f"differs from {twin} only in small and capital letters"
+        if reason:
+            reasons[path] = reason
+    return reasons
+
+
+def _name_trouble(name: str) -> str:
+    if _RESERVED.fullmatch(name):
+        return f"{name} is a word that Windows keeps for itself"
+    if odd := _FORBIDDEN.search(name):
+        return f"holds a character ({_call(odd.group())}) that Windows does not allow"
+    if name.endswith((".", " ")) and name not in {".", ".."}:
+        return "ends in a point or a blank, which Windows drops"
+    if any(0xD800 <= ord(letter) < 0xE000 for letter in name):
+        return "is not written in UTF-8"
+    if len(name) > LONGEST:
+        return f"is longer than {LONGEST} letters"
+    return ""
+
+
+def _call(letter: str) -> str:
+    return letter if letter.isprintable() else f"U+{ord(letter):04X}"

@@ -1,0 +1,151 @@
+"""A shelf of formulas: what was asked for, what else stands in the same collections, their settings, today's date."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+
+from brimline.findings import Finding
+from brimline.shelf.books import Book, finding
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """Something that could not be looked at at all: a missing path, a link, an unreadable folder, faulty settings.
+
+    `do` is what to do about it, as one sentence; empty if the reason says all.
+    """
+
+    path: str
+    reason: str
+    do: str
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What a collection says about itself in its `collection.yaml`.
+
+    `name` and `notice` are printed with every review. `altitude_ft` is the altitude in feet its readers cook at, None
+    if not stated. `hold_back` names the levels held back besides the three that always are: `quality`, `form`.
+    `office` says who looks after it, by role. `review_months` is how long a review holds, and `oldest_source_year`
+    the year before which a publication counts as out of date; both None if the office sets none.
+    """
+
+    name: str = ""
+    notice: str = ""
+    altitude_ft: Fraction | None = None
+    hold_back: tuple[str, ...] = ()
+    office: str = ""
+    review_months: int | None = None
+    oldest_source_year: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Collection:
+    """A folder of formulas that belong together; `folder` holds `collection.yaml` unless it is made up `ad_hoc`."""
+
+    folder: Path
+    settings: Settings = field(default_factory=Settings)
+    ad_hoc: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """The formulas of one run.
+
+    `formulas` are those to be reviewed, `known` the others of the same collections, where tested formulas are looked
+    up; both sorted by path. A book's `collection` counts into `collections`. `base` is the folder that all paths are
+    relative to: the collection's own if there is one collection, else the nearest folder that holds them all.
+    """
+
+    formulas: tuple[Book, ...]
+    known: tuple[Book, ...] = ()
+    collections: tuple[Collection, ...] = ()
+    today: date = date.min
+    refusals: tuple[Refusal, ...] = ()
+    base: Path = field(default_factory=Path)
+    _codes: Mapping[tuple[int, str], tuple[Book, ...]] = field(default_factory=dict)
+    _names: Mapping[str, str] = field(default_factory=dict)
+    _paths: Mapping[str, Book] = field(default_factory=dict)
+
+    def by_code(self, code: str, near: Book) -> tuple[Book, ...]:
+        """The formulas with this code in the collection of `near`: none, one, or several that share it by mistake."""
+        return self._codes.get((near.collection, code), ())
+
+    def codes(self, near: Book) -> tuple[str, ...]:
+        """Every code in the collection of `near`, sorted; for naming the nearest one to a code that is not there."""
+        return tuple(sorted(code for place, code in self._codes if place == near.collection))
+
+    def settings(self, book: Book) -> Settings:
+        """The settings of the collection a formula belongs to."""
+        return self.collections[book.collection].settings if self.collections else Settings()
+
+    def names(self) -> tuple[str, ...]:
+        """The names of the collections reviewed; one without a name is called by its folder."""
+        return tuple(one.settings.name or one.folder.name for one in self._reviewed() if not one.ad_hoc)
+
+    def notices(self) -> tuple[str, ...]:
+        """The notices of the collections reviewed, each once, in order."""
+        return tuple(dict.fromkeys(one.settings.notice for one in self._reviewed() if one.settings.notice))
+
+    def find(self, path: str) -> Book | None:
+        """The formula printed under this path, whether to be reviewed or only known."""
+        return self._paths.get(path)
+
+    def written(self, path: str, line: int) -> str:
+        """A line of a formula as written, counted from 1; empty if there is no such formula or line."""
+        book = self.find(path)
+        return book.line(line) if book else ""
+
+    def findings(self, book: Book) -> tuple[Finding, ...]:
+        """What only the shelf can see in a formula: a code that another formula has too, a troublesome file name."""
+        return (*self._shared_code(book), *self._awkward_name(book))
+
+    def only(self, formulas: tuple[Book, ...]) -> "Shelf":
+        """The same shelf with fewer formulas to be reviewed; the rest stay known."""
+        kept = {book.path for book in formulas}
+        rest = tuple(book for book in self.formulas if book.path not in kept)
+        return Shelf(
+            formulas=formulas,
+            known=tuple(sorted((*self.known, *rest), key=lambda book: book.path)),
+            collections=self.collections,
+            today=self.today,
+            base=self.base,
+            _codes=self._codes,
+            _names=self._names,
+            _paths=self._paths,
+        )
+
+    def _reviewed(self) -> tuple[Collection, ...]:
+        numbers = sorted({book.collection for book in self.formulas})
+        return tuple(self.collections[number] for number in numbers if number < len(self.collections))
+
+    def _shared_code(self, book: Book) -> tuple[Finding, ...]:
+        others = [one.path for one in self.by_code(book.code, book) if one.path != book.path] if book.code else []
+        if not others:
+            return ()
+        return (
+            finding(
+                book,
+                "writing/code",
+                says=f"{book.code} is also the code of {' and of '.join(others)}.",
+                why="With two formulas under one code nobody can tell which of them an adaptation departs from.",
+                instead="give one of them a code of its own, or remove the copy",
+            ),
+        )
+
+    def _awkward_name(self, book: Book) -> tuple[Finding, ...]:
+        reason = self._names.get(book.path, "")
+        if not reason:
+            return ()
+        return (
+            finding(
+                book,
+                "writing/name",
+                level="form",
+                says=f"The file name {reason}.",
+                why="Such a file cannot be kept, or is taken for another one, on some of the computers of a program.",
+                instead="name the file after its code in small letters, for instance kv-101.formula",
+            ),
+        )

@@ -1,0 +1,91 @@
+"""Reading the case files: which findings each one expects, on which line, and what the whole pipeline says."""
+
+import re
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+from brimline.document import read
+from brimline.findings import Finding
+from brimline.review.engine import review_one
+from brimline.shelf import Settings, shelf_of
+
+CASES = Path(__file__).parent / "cases"
+COMMON = CASES / "tested"
+TODAY = date(2026, 1, 15)
+WORDS = "unreadable|unsafe|untested|quality|form"
+EXPECTED = re.compile(rf"^(also )?(may )?({WORDS}) ([a-z-]+)$")
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Expected:
+    """One expectation: the line it stands on, the level word, the row, whether it is only possible (`may`).
+
+    `also` marks a further row that the same change rightly falls under: it may be reported too, and need not be,
+    because the gravest row wins.
+    """
+
+    line: int
+    level: str
+    row: str
+    may: bool
+    also: bool = False
+
+
+def case_files() -> list[Path]:
+    """Every case file that is judged: flagged, accepted, near miss."""
+    found = sorted(path for path in CASES.glob("*/*.formula") if path.parent != COMMON)
+    return [path for path in found if not path.name.startswith("tested")]
+
+
+def expected(text: str) -> tuple[Expected, ...]:
+    """The expectations written as comments at line ends: `# unsafe acid-cut; may untested sugar-cut-gelled`."""
+    out = []
+    for number, line in enumerate(text.splitlines(), start=1):
+        _, _, comment = line.rstrip().partition("  # ")
+        for part in comment.split(";"):
+            match = EXPECTED.match(part.strip())
+            if match and line.strip()[:1] != "#":
+                out.append(Expected(number, match[3], match[4], bool(match[2]), bool(match[1])))
+    return tuple(sorted(out))
+
+
+@cache
+def texts(folder: Path) -> dict[str, str]:
+    """The files of a folder by their path below the cases."""
+    return {
+        path.relative_to(CASES).as_posix(): path.read_text(encoding="utf-8")
+        for path in sorted(folder.glob("*.formula"))
+    }
+
+
+def findings(path: Path) -> tuple[Finding, ...]:
+    """What the whole pipeline finds in a case file, beside the tested formulas of its folder and the common ones."""
+    name = path.relative_to(CASES).as_posix()
+    around = {**texts(COMMON), **texts(path.parent)}
+    own = {place: text for place, text in around.items() if place == name or _is_tested(place, path)}
+    shelf = shelf_of(own, TODAY, Settings(), [place for place in own if place != name])
+    before = path.parent / "before" / path.name
+    previous = read(name, before.read_bytes()).document if before.exists() else None
+    return review_one(shelf, shelf.formulas[0], previous).findings
+
+
+def _is_tested(place: str, path: Path) -> bool:
+    folder, _, name = place.rpartition("/")
+    return folder == COMMON.name or name.startswith(("tested", "parent"))
+
+
+def said(found: tuple[Finding, ...]) -> tuple[Expected, ...]:
+    """Findings in the terms of an expectation; findings about the writing go by their rule."""
+    return tuple(sorted(Expected(one.line, one.level.word, one.row or one.rule, not one.certain) for one in found))
+
+
+def problems(found: tuple[Finding, ...], wanted: tuple[Expected, ...]) -> list[str]:
+    """What differs: expected findings that are missing, and findings that no expectation names."""
+    here = said(found)
+    must = [replace(one, also=False) for one in wanted if not one.also]
+    might = {replace(one, also=False, may=may) for one in wanted if one.also for may in (True, False)}
+    return [f"missing {one}" for one in must if one not in here] + [
+        f"unexpected {one}" for one in here if one not in must and one not in might
+    ]
