@@ -9,7 +9,7 @@ MADE = "linter/brimline/made/units.json"
 
 
 def make(root: Path) -> dict[str, bytes]:
-    """The compiled unit list: `units` by canonical name, `spellings` to canonical names, `jars` in order of volume.
+    """The compiled lists: `units` by canonical name, `spellings` to those, `jars` by volume, other `containers`.
 
     A unit has its dimension, its factor to the dimension's base as an exact fraction (`473176473/2000000` ml), an
     offset if it is a temperature, and its source. Raises ValueError if a definition has no source, or if two units
@@ -22,8 +22,13 @@ def make(root: Path) -> dict[str, bytes]:
         for spelling in unit.pop("spellings"):
             if spellings.setdefault(spelling, name) != name:
                 raise ValueError(f"schema/units.txt: {spelling!r} is both {spellings[spelling]!r} and {name!r}")
-    jars = _jars(root, Fraction(units["fl oz"]["factor"]))
-    compiled = {"units": units, "spellings": dict(sorted(spellings.items())), "jars": jars}
+    jars, containers = _jars(root, Fraction(units["fl oz"]["factor"]))
+    compiled = {
+        "units": units,
+        "spellings": dict(sorted(spellings.items())),
+        "jars": jars,
+        "containers": containers,
+    }
     return {MADE: (json.dumps(compiled, ensure_ascii=False, indent=1) + "\n").encode("utf-8")}
 
 
@@ -62,8 +67,11 @@ def _dimension(registry: Any, definition: str) -> str:
     return str(dimension).strip("[]")
 
 
-def _jars(root: Path, fluid_ounce: Fraction) -> list[dict[str, Any]]:
-    """The jar table in order of volume, volumes in exact millilitres; raises ValueError for a jar without a source."""
+def _jars(root: Path, fluid_ounce: Fraction) -> tuple[list[dict[str, Any]], dict[str, str]]:
+    """The jar table by volume in exact millilitres, and every spelling of a container that is no canning jar.
+
+    Raises ValueError for a jar without a source.
+    """
     from ruamel.yaml import YAML
 
     table = YAML(typ="safe", pure=True).load((root / "schema" / "jars.yaml").read_text(encoding="utf-8"))
@@ -83,4 +91,10 @@ def _jars(root: Path, fluid_ounce: Fraction) -> list[dict[str, Any]]:
                 "source": table["sources"][row["source"]],
             }
         )
-    return sorted(jars, key=lambda jar: Fraction(jar["ml"]))
+    containers = {spelling: name for name in table["containers"] for spelling in (name, _plural(name))}
+    return sorted(jars, key=lambda jar: Fraction(jar["ml"])), dict(sorted(containers.items()))
+
+
+def _plural(name: str) -> str:
+    """More than one of a container: `bottles`, `pouches`."""
+    return f"{name}es" if name.endswith(("ch", "x", "ss")) else f"{name}s"

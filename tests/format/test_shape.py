@@ -126,7 +126,6 @@ def test_what_is_missing_is_placed_where_it_should_be() -> None:
 
 def test_without_a_section_it_is_placed_on_the_first_header() -> None:
     assert found("# a comment\nformula KV-1 A\nstanding tested\n") == [
-        (2, 1, "A tested formula does not state how it is processed."),
         (2, 1, "A tested formula does not state its ingredients."),
         (2, 1, "A tested formula does not state its jars."),
         (2, 1, "A tested formula does not state its product."),

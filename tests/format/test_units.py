@@ -213,3 +213,16 @@ def test_a_liquid_in_bare_ounces_is_read_with_a_note() -> None:
     ) == ("form", "writing/unit", "  juice 46 fl oz pineapple juice, canned")
     assert result.document is not None
     assert [line.amount.parts[0].unit for line in result.document.take if line.amount] == ["oz", "oz"]
+
+
+@pytest.mark.parametrize(("written", "name"), [("bottle", "bottle"), ("pouches", "pouch"), ("crock", "crock")])
+def test_a_container_not_made_for_canning_can_be_named_and_has_no_volume(written: str, name: str) -> None:
+    rows = f"pack\n  jar {written}\nprocess boiling-water\n  {written}: 5 min to 1000 ft\n"
+    result = read("x", f"formula KV-1 A\nstanding draft\n{rows}".encode())
+    assert result.findings == ()
+    assert result.document is not None
+    (jar,) = result.document.pack.jars
+    (timed,) = result.document.process[0].rows[0].jars
+    assert (name, Fraction(0)) == (jar.name, jar.volume_ml) == (timed.name, timed.volume_ml)
+    assert units.container_named(written) == name
+    assert units.jar_named(written) is None

@@ -98,7 +98,8 @@ def per_whats(draw: st.DrawFn) -> Per:
         lettered = [jar.name for jar in units.jars() if jar.name[0].isalpha()]
         return Per(many, draw(st.sampled_from([*lettered, "ml", "l", "oz", "fl oz"])), "jar")
     of = draw(st.sampled_from(("", "finished", "fruit", "juice", "pulp", "puree", "sauce", "peel", "mixture")))
-    return Per(many, draw(unit_names(*FOOD)), of)
+    # A dose for each jar names the size of the jar.
+    return Per(many, draw(unit_names(*FOOD).filter(lambda unit: unit != "jar")), of)
 
 
 @st.composite

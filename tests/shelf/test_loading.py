@@ -82,6 +82,39 @@ def test_paths_in_no_collection_are_one_of_their_own(write: Write, tmp_path: Pat
     assert (shelf.base, shelf.names(), shelf.known) == (tmp_path, (), ())
 
 
+class TestSetAside:
+    """Folders that a collection sets aside, such as lessons that are wrong on purpose."""
+
+    @pytest.fixture
+    def lessons(self, write: Write, tmp_path: Path) -> Path:
+        write("collection.yaml", "set-aside: classroom\n")
+        write("kv-101.formula")
+        write("classroom/kv-301.formula", "formula KV-301 Wrong\n")
+        write("classroom/deep/kv-302.formula", "formula KV-302 Wrong too\n")
+        return tmp_path
+
+    def test_they_are_left_out_of_the_whole_and_that_is_told(self, lessons: Path) -> None:
+        shelf = load_shelf([str(lessons)], TODAY)
+        assert reviewed(shelf) == ["kv-101.formula"]
+        (notice,) = shelf.notices()
+        assert "2 formulas" in notice
+        assert "classroom" in notice
+        assert len(shelf.by_code("KV-301", shelf.formulas[0])) == 1
+
+    def test_they_are_reviewed_when_they_are_named(self, lessons: Path) -> None:
+        assert len(reviewed(load_shelf([str(lessons / "classroom")], TODAY))) == 2
+        one = load_shelf([str(lessons), str(lessons / "classroom" / "kv-301.formula")], TODAY)
+        assert reviewed(one) == ["classroom/kv-301.formula", "kv-101.formula"]
+        assert one.left_out == ("classroom/deep/kv-302.formula",)
+        assert reviewed(load_shelf([str(lessons / "classroom" / "deep")], TODAY)) == ["classroom/deep/kv-302.formula"]
+
+    def test_a_collection_of_nothing_else_does_not_pass_for_clean(self, lessons: Path) -> None:
+        (lessons / "kv-101.formula").unlink()
+        shelf = load_shelf([str(lessons)], TODAY)
+        assert shelf.formulas == ()
+        assert "only formulas set aside" in shelf.refusals[0].reason
+
+
 def test_a_path_given_twice_is_reviewed_once(write: Write, tmp_path: Path) -> None:
     file = write("kv-101.formula")
     assert reviewed(load_shelf([str(file), str(tmp_path), str(tmp_path / "." / "kv-101.formula")], TODAY)) == [

@@ -18,6 +18,7 @@ hold-back: [quality, form]
 office: formula curator, preserving educator
 review-interval: 36 months
 oldest-source-year: 1988
+set-aside: [classroom, old/class-2]
 """
 
 
@@ -29,14 +30,31 @@ def test_the_usual_file_is_read_without_the_library() -> None:
     assert found.hold_back == ("quality", "form")
     assert found.office == "formula curator, preserving educator"
     assert (found.review_months, found.oldest_source_year) == (36, 1988)
+    assert found.set_aside == ("classroom", "old/class-2")
 
 
 @pytest.mark.parametrize(
-    "keys", [{"review-interval": "soon"}, {"oldest-source-year": "old"}, {"oldest-source-year": 12}, {"altitude": 5200}]
+    "keys",
+    [
+        {"set-aside": ["../x"]},
+        {"set-aside": ["/etc"]},
+        {"set-aside": ["."]},
+        {"set-aside": [""]},
+        {"set-aside": ["C:/x"]},
+        {"set-aside": {"a": 1}},
+        {"review-interval": "soon"},
+        {"oldest-source-year": "old"},
+        {"oldest-source-year": 12},
+        {"altitude": 5200},
+    ],
 )
 def test_a_figure_that_cannot_be_read_is_refused(keys: dict[str, object]) -> None:
     with pytest.raises(Refused):
         settings(keys)
+
+
+def test_one_folder_can_be_set_aside_without_a_list() -> None:
+    assert settings(read_keys("set-aside: classroom\n")).set_aside == ("classroom",)
 
 
 def test_years_are_turned_into_months() -> None:

@@ -23,7 +23,8 @@ def resolve(document: Document) -> tuple[Item, ...]:
 
 def item(line: Line, stay: str = "", optional: bool = False) -> Item:
     """One line as an item, its `from` lines resolved too; `or` lines stay on the line and are chosen by variant."""
-    match = names.find(line.item, line.forms)
+    first = line.amount.parts[0].unit if line.amount and line.amount.parts else ""
+    match = names.find(line.item, line.forms, first)
     entry = match.entry
     stay = stay or next((flag for flag in ("infused", "discarded") if flag in line.flags), "kept")
     optional = optional or "optional" in line.flags

@@ -203,13 +203,16 @@ def per(node: "Node", body: str) -> Per:
 
 
 def jar(node: "Node", body: str) -> Jar:
-    """jar: (INT | DECIMAL)? UNIT"""
+    """jar: (INT | DECIMAL)? UNIT; a container that is not made for canning has no volume."""
     words = list(tokens(node))
     word = words[-1]
     if len(words) == 1:
         known = units.jar_named(word)
         if known is not None:
             return Jar(known.name, known.ml, spot(node))
+        container = units.container_named(word)
+        if container:
+            return Jar(container, Fraction(0), spot(node))
         start, end = span_of(word)
         near = units.nearest_jar(word)
         copy = f"{body[:start]}{near}{body[end:]}" if near else ""

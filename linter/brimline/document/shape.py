@@ -30,7 +30,6 @@ _MISSING = {
     "take": ("its ingredients", "take"),
     "pack": ("its jars", "pack"),
     "jars": ("its jars", "  jar        half-pint, pint"),
-    "process": ("how it is processed", "process boiling-water"),
     "rows": (
         "the jars and times of the process",
         "  half-pint, pint: 5 min to 1000 ft, 10 min to 6000 ft, 15 min above",

@@ -65,6 +65,7 @@ class _Lists:
     units: Mapping[str, Unit]
     spellings: Mapping[str, str]
     jars: tuple[JarSize, ...]
+    containers: Mapping[str, str]
     written: Mapping[str, JarSize]
     sizes: Mapping[str, JarSize]
 
@@ -89,6 +90,14 @@ def jars() -> tuple[JarSize, ...]:
 def jar_named(word: str) -> JarSize | None:
     """The jar that a name means (`half-pints` is `half-pint`); None if the table has none of that name."""
     return _lists().written.get(word)
+
+
+def container_named(word: str) -> str:
+    """The container not made for canning that a word means (`bottles` is `bottle`); empty if it means none.
+
+    It may stand where a jar stands, with no volume, so that it can be judged; no tested time holds for it.
+    """
+    return _lists().containers.get(word, "")
 
 
 def jar_sized(number: Fraction, measure: Unit) -> tuple[str, Fraction] | None:
@@ -156,6 +165,7 @@ def _lists() -> _Lists:
         MappingProxyType(units),
         MappingProxyType(data["spellings"]),
         jars,
+        MappingProxyType(data["containers"]),
         MappingProxyType(written),
         MappingProxyType(sizes),
     )

@@ -113,7 +113,8 @@ class Finish:
 class Jar:
     """A jar as written and as the jar table knows it: canonical name (`half-pint`), nominal volume in ml.
 
-    `name` is the metric or US text normalised (`300 ml`) when the table has no such jar.
+    `name` is the metric or US text normalised (`300 ml`) when the table has no such jar. A container that is not made
+    for canning (`bottle`, `crock`) has a volume of 0: no tested time holds for it.
     """
 
     name: str

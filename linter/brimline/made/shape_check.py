@@ -47,7 +47,7 @@ def validate(data, custom_formats={}, name_prefix=None):
     else:
         data_is_dict = isinstance(data, dict)
         if data_is_dict:
-            data__missing_keys = set(['product', 'take', 'pack', 'process']) - data.keys()
+            data__missing_keys = set(['product', 'take', 'pack']) - data.keys()
             if data__missing_keys:
                 raise JsonSchemaValueException("" + (name_prefix or "data") + " must contain ")
             data_keys = set(data.keys())

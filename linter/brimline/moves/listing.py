@@ -235,6 +235,9 @@ def _process(tested: Document, adapted: Document, gaps: tuple[Gap, ...], declare
         if old is None and new is not None and any(same_times(one.bands, new.bands) for one in left.values()):
             # A jar without a time of its own takes a listed one; that it is there at all is a move of the jar.
             continue
+        if new is None and not any(one.name == jar.partition(",")[0] for one in adapted.pack.jars):
+            # The time of a jar that is no longer used: a move of the jar, and of nothing else.
+            continue
         short = [gap for gap in gaps if gap.jar == jar.partition(",")[0]]
         place = short[0].at if short else new.span if new else at
         was, now = (_times(jar, row) if row else "" for row in (old, new))

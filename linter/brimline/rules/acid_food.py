@@ -238,8 +238,10 @@ def _short_doses(case: Case, was: dict[str, list[Item]], now: dict[str, list[Ite
         for jar in sorted(short, key=lambda one: not _unchanged(lines, was[kind], one.volume_ml))[:1]:
             left = dose(lines, jar.volume_ml) / dose(was[kind], jar.volume_ml)
             own = _own_lines(lines, jar.volume_ml) or lines
+            # Every jar's dose scaled with the batch is a cut; a dose left as it was for a larger jar is its own row.
+            scaled = left == case.compared.scale
             yield Flag(
-                "per-jar-to-batch" if _unchanged(lines, was[kind], jar.volume_ml) else "acid-cut",
+                "per-jar-to-batch" if _unchanged(lines, was[kind], jar.volume_ml) and not scaled else "acid-cut",
                 own[0].line.span,
                 f"A {jar.name} jar gets {percent(Interval(left, left))} of the tested acid: "
                 f"{amount(own[0].line.amount)} here, {amount(was[kind][0].line.amount)} tested.",

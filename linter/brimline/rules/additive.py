@@ -10,7 +10,8 @@ from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.say import before_span
 
-STONES = r"(?:kernels?|crushed (?:pits|stones)|cracked (?:pits|stones))"
+FRUIT = r"(?:apricot|peach|cherry|plum|nectarine|apple|almond|damson|sloe|stone|pit)"
+STONES = rf"(?:{FRUIT} kernels?|the kernels|crushed (?:pits|stones)|cracked (?:pits|stones))"
 PARTS = r"(?:leaf|leaves|stems?|stalks and leaves|roots?|bark|unripe berries)"
 POISON = re.compile(
     rf"\b(?:{STONES}|rhubarb[ ,]+(?:\w+ )?(?:leaf|leaves)|(?:elder|elderberry)[ ,]+{PARTS}|unripe elderberr\w+|"
@@ -56,6 +57,8 @@ def no_poisonous_part_goes_in(case: Case) -> Iterator[Flag]:
         out = STAYS_OUT.search(text) or "stoned" in text or one.stay == "discarded"
         if ("poison" in one.tags or POISON.search(text)) and not out:
             yield Flag("poison-part", one.line.span, f"{one.line.item}, {', '.join(one.line.forms)}".rstrip(", ") + ".")
+    if any("poison" in one.tags for one in _lines(case)):
+        return
     for text, span in notes(case.document):
         if POISON.search(text) and GOES_IN.search(text) and not STAYS_OUT.search(text):
             yield Flag("poison-part", span, f"This says to use {POISON.search(text).group(0)}.")  # type: ignore[union-attr]

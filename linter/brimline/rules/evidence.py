@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from brimline.document.values import Document
+from brimline.document.values import Document, Evidence
 from brimline.findings import Flag
 from brimline.moves.listing import section
 from brimline.moves.values import Case
@@ -55,9 +55,10 @@ def evidence_is_not_raised(case: Case) -> Iterator[Flag]:
     for row in now.evidence:
         before = [old for old in was.evidence if old.kind == row.kind]
         same_count = len(before) == len([one for one in now.evidence if one.kind == row.kind])
-        changed = row.text not in [old.text for old in before]
+        # Saying more of the same evidence, a page or a meter, is no change of it.
+        changed = not any(row.text.startswith(old.text) for old in before)
         if before and changed and same_count and not new_test:
-            weaker = row.kind == "reading" and len(row.forms) < max(len(old.forms) for old in before)
+            weaker = row.kind == "reading" and _value(row) in [_value(old) for old in before]
             yield Flag(
                 "source-gone" if weaker else "standing-raised",
                 row.span,
@@ -67,3 +68,8 @@ def evidence_is_not_raised(case: Case) -> Iterator[Flag]:
 
 def _rows(document: Document, kind: str) -> set[str]:
     return {row.text for row in document.evidence if row.kind == kind}
+
+
+def _value(row: Evidence) -> tuple[str, object]:
+    """What a reading measured and found; the rest says how well."""
+    return row.quantity, row.value

@@ -181,6 +181,7 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     gelled = case.kind in GELLED_KINDS or case.kind == "fruit butter"
+    yield from _pureed(case, contrast, gelled)
     for pair in contrast.pairs:
         if pair.stay != "kept" or not pair.was or not pair.now or pair.sort not in ("fruit", "vegetable"):
             continue
@@ -214,6 +215,23 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
                 level="quality" if gelled else "",
                 harm="soft-set" if gelled else "",
             )
+
+
+def _pureed(case: Case, contrast: Contrast, gelled: bool) -> Iterator[Flag]:
+    """A puree that took the place of the same food in pieces, under a name of its own."""
+    for pair in contrast.pairs:
+        if not pair.added or not pair.has("puree", "tomato-product") or gelled or pair.has("tomato-paste"):
+            continue
+        gone = [other for other in contrast.pairs if other.was and not other.now and _alike(other, pair)]
+        if gone:
+            level = "" if case.kind in ("canned fruit", "pickle", "pie filling", "tomato") else "untested"
+            text = f"The tested formula takes {stated(gone[0].was)}, this one {stated(pair.now)}."
+            yield Flag("fruit-thicker", pair.now[0].line.span, text, (), before(case, gone[0].was), level=level)
+
+
+def _alike(one: Pair, other: Pair) -> bool:
+    """Whether two pairs are one food by family, or both tomato."""
+    return one.family == other.family or (one.has("tomato") and other.has("tomato", "tomato-product"))
 
 
 def _pieces(pair: Pair) -> str:

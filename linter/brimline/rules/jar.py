@@ -129,6 +129,8 @@ def _long(case: Case) -> Iterator[Flag]:
     ]
     for process in case.document.process:
         for row in process.rows:
+            if not all(any(fits(jar, one) for one in listed_jars(case.compared.tested.document)) for jar in row.jars):
+                continue
             for band in row.bands:
                 if was and band.minutes > 2 * _tested_at(case, band, row.bands):
                     yield Flag(
@@ -230,10 +232,13 @@ def method_is_as_strong(case: Case) -> Iterator[Flag]:
     """
     document, tested = case.document, case.tested
     if tested is None:
+        if not document.process and document.standing == "tested":
+            text = "No process is stated: nothing here says how the jars are heated or kept cold."
+            yield Flag("method-weaker", section(document, "process"), text)
         return
     was = [process.method for process in tested.process]
     now = [process.method for process in document.process]
-    place = document.process[0].span if document.process else section(document, "process", "pack", "take")
+    place = document.process[0].span if document.process else section(document, "process")
     before = before_span(case, tested.process[0].span if tested.process else None)
     if any(method in CANNED for method in was) and not now:
         yield Flag(

@@ -53,9 +53,17 @@ def life_is_within_guidance(case: Case) -> Iterator[Flag]:
             continue
         if row.kind == "sealed" and row.high_h > 12 * MONTH * ROUNDING:
             yield Flag("life-longer-sealed", row.span, f"{row.text}: guidance gives 12 months.", ())
+        if any(word in row.text.lower() for word in ROOM_WORDS) or (row.kind == "sealed" and not _is_cold(row)):
+            # Unprocessed and not kept cold: keep/shelf speaks of that.
+            continue
         limit, words = _cold(case, row)
         if limit is not None and row.high_h > limit * ROUNDING:
             yield Flag("life-longer-cold", row.span, f"{row.text}: guidance gives {words}.", ())
+
+
+def _is_cold(row: Keep) -> bool:
+    where = " ".join((*row.where, row.text)).lower()
+    return any(word in where for word in ("refriger", "chill", "cold", "freez", "frozen"))
 
 
 def _cold(case: Case, row: Keep) -> tuple[Fraction | None, str]:
@@ -96,7 +104,7 @@ def uncooked_spreads_are_kept_cold(case: Case) -> Iterator[Flag]:
         return
     for row in case.document.keep:
         where = " ".join((*row.where, row.text)).lower()
-        cold = any(word in where for word in ("refriger", "chill", "cold", "freez", "frozen"))
+        cold = _is_cold(row)
         shelf = any(word in where for word in ROOM_WORDS) or (row.kind == "sealed" and not cold)
         if row.kind in ("sealed", "uncooked", "chilled") and shelf and not cold:
             yield Flag("shelf-uncooked", row.span, f"No process, and kept {row.text}.", ())

@@ -92,14 +92,21 @@ def no_low_acid_food_is_added(case: Case) -> Iterator[Flag]:
     for pair in contrast.pairs:
         if not (pair.added and is_present(pair) and is_low(pair)) or teaspoon(pair, case):
             continue
+        if pair.stay == "infused" and any(other.name == pair.name and other.was for other in contrast.pairs):
+            # What was kept is now only infused: there is no more of it than before.
+            continue
         if not any(any(form.values()) for _, form in pair.now_least) and any(o.optional or o.loose for o in pair.now):
             continue
         gone = [other for other in contrast.pairs if other.was and is_low(other) and _fell(other, contrast, case)]
         swapped = bool(gone) and total_kept(case) and not pair.has("meat", "fish", "nut-butter")
+        if gone and not swapped and not pair.has("meat", "fish", "nut-butter"):
+            # An exchange at a larger total is more low-acid food: low-acid/raised.
+            continue
         row = "lowacid-swap" if swapped else "lowacid-added"
         was = [one for other in gone for one in other.was]
         text = f" in place of {stated(was)}" if swapped else "; the tested formula has none of it"
         yield Flag(row, pair.now[0].line.span, f"This one adds {stated(pair.now)}{text}.", (), before(case, was))
+    yield from _joined(case, contrast)
     yield from _exchanged(case, contrast)
 
 
@@ -109,6 +116,18 @@ def _fell(pair: Pair, contrast: Contrast, case: Case) -> bool:
         return True
     change = contrast.ceiling(only(pair), None)
     return change is not None and change.high < case.same
+
+
+def _joined(case: Case, contrast: Contrast) -> Iterator[Flag]:
+    """A new kind in a pool whose tested kinds are all still there: food added, not exchanged."""
+    for pair in contrast.pairs:
+        if not pair.was or not pair.now or not is_low(pair) or not _grew(pair, contrast, case):
+            continue
+        had = {one.name for one in pair.was}
+        new = [one for one in pair.now if one.name not in had]
+        if new and had <= {one.name for one in pair.now}:
+            text = f"This one adds {stated(new)} to {stated(pair.was)}."
+            yield Flag("lowacid-added", new[0].line.span, text, (), before(case, pair.was))
 
 
 def _exchanged(case: Case, contrast: Contrast) -> Iterator[Flag]:
@@ -140,7 +159,8 @@ def low_acid_load_is_not_raised(case: Case) -> Iterator[Flag]:
     load = in_load(contrast)
     pairs = [pair for pair in contrast.pairs if pair.now and load(pair)]
     grown = [pair for pair in pairs if not pair.added and _grew(pair, contrast, case)]
-    if not grown and any(pair.added and is_low(pair) and not teaspoon(pair, case) for pair in pairs):
+    exchanged = any(pair.was and is_low(pair) and _fell(pair, contrast, case) for pair in contrast.pairs)
+    if not grown and not exchanged and any(pair.added and is_low(pair) and not teaspoon(pair, case) for pair in pairs):
         # The new food is reported by low-acid/added; nothing else grew.
         if _without_new(case, contrast):
             return
@@ -159,7 +179,7 @@ def low_acid_load_is_not_raised(case: Case) -> Iterator[Flag]:
         f"tested {stated([o for p in contrast.pairs if load(p) for o in p.was])}).",
         (figure("low-acid load", percent(change)),),
         before(case, at.was),
-        certain=change.low > case.more,
+        certain=change.low > case.more or (row == "pepper-by-count" and change.middle > case.more),
     )
 
 
@@ -196,7 +216,8 @@ def _where(contrast: Contrast, grown: list[Pair], case: Case) -> tuple[Pair | No
         counted = [pair for pair in grown if pair.name == "peppers" and _by_count(pair)]
         return (counted or grown)[0], "pepper-by-count" if counted else "lowacid-raised"
     load = in_load(contrast)
-    return next((pair for pair in contrast.pairs if load(pair) and pair.now), None), "lowacid-raised"
+    here = [pair for pair in contrast.pairs if load(pair) and pair.now]
+    return next(iter([pair for pair in here if pair.added] or here), None), "lowacid-raised"
 
 
 def _by_count(pair: Pair) -> bool:
@@ -250,6 +271,8 @@ TASTE = (
     "use more if",
     "more if you",
     "as much as you",
+    "until it is",
+    "until you like",
     "to taste",
     "as you like",
     "if you like",
@@ -285,6 +308,11 @@ LATER = ("serv", "open a jar", "opening", "when eating", "at the table")
 NEGATIONS = ("do not", "don't", "never", "not ", "no ", "without")
 
 
+def _is_low_line(one: Item) -> bool:
+    """Whether a line is low-acid food."""
+    return one.sort in ADDED_SORTS and one.safety == "low-acid"
+
+
 def _steps(case: Case) -> Iterator[Flag]:
     """A step that tells the cook to add low-acid food as they please."""
     tested = " ".join(text for text, _ in notes(case.tested)) if case.tested else ""
@@ -293,6 +321,8 @@ def _steps(case: Case) -> Iterator[Flag]:
         if raw in tested or any(later in text for later in LATER):
             continue
         words = {word.strip(".,;:()").removesuffix("s") for word in text.split()}
+        if any(raw in [note.lower() for note in one.line.note] and _is_low_line(one) for one in case.batch.items):
+            words.add("vegetable")
         named = sorted(words & {food.removesuffix("s") for food in FOODS})
         if named and any(taste in text for taste in TASTE) and not any(n in text for n in NEGATIONS):
             spice = "black pepper" in text or "ground" in text or "dried" in text or "flake" in text
@@ -382,7 +412,9 @@ def _sweeter(case: Case, now: list[Item], was: list[Item]) -> Iterator[Flag]:
     sweet = [one for one in now if "pepper-sweet" in one.tags]
     if hot[0] and hot[1] < hot[0] * case.same * case.compared.scale and sweet:
         text = f"Sweet pepper for hot: {stated(now)} here, {stated(was)} tested."
-        yield Flag("pepper-swap", sweet[0].line.span, text, (), before(case, was), level="quality", harm="flavour")
+        had = {one.name for one in was}
+        first = next((one for one in sweet if one.name not in had), sweet[0])
+        yield Flag("pepper-swap", first.line.span, text, (), before(case, was), level="quality", harm="flavour")
 
 
 def _low(one: Item) -> Fraction:

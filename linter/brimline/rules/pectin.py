@@ -1,11 +1,11 @@
 """The set: pectin of the tested kind and amount, calcium, batch size, boiling time."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from brimline.batch.classes import GELLED_KINDS, LOW_PECTIN, pectin_kind
 from brimline.batch.words import number, percent
-from brimline.findings import Flag
+from brimline.findings import Flag, Span
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
@@ -178,3 +178,36 @@ def _lower(was: str, now: str, was_low: Fraction | None, now_low: Fraction | Non
     if was in BOIL_RANK and now in BOIL_RANK:
         return BOIL_RANK[now] < BOIL_RANK[was]
     return was in ("gel", "brix", "temperature") and now in (*BOIL_RANK, "thick")
+
+
+@rule("set/order", decides=("pectin-order",))
+def pectin_goes_in_its_order(case: Case) -> Iterator[Flag]:
+    """Powdered pectin goes in before the sugar, liquid pectin after the sugar has come to the boil.
+
+    Out of order the pectin does not dissolve or is boiled too long, and the spread stays soft.
+    """
+    kind = pectin_kind(case.batch)
+    if kind not in ("pectin-powder", "pectin-liquid"):
+        return
+    steps = [(step.text.lower(), step.span) for step in case.document.make]
+    pectin = _first(steps, "pectin")
+    sugar = _first(steps, "sugar", "honey", "sweetener")
+    if pectin is None or sugar is None:
+        return
+    text, span = steps[pectin[0]]
+    if kind == "pectin-powder" and sugar < pectin:
+        yield Flag("pectin-order", span, "Powdered pectin is added after the sugar; it goes in before it.")
+    elif kind == "pectin-liquid":
+        boil = _first(steps[sugar[0] :], "boil")
+        boiled = boil is not None and (boil[0] + sugar[0], boil[1]) < pectin
+        if pectin < sugar or not boiled:
+            yield Flag("pectin-order", span, f"Liquid pectin goes in once the sugar has come to the boil; here: {text}")
+
+
+def _first(steps: Sequence[tuple[str, Span]], *words: str) -> tuple[int, int] | None:
+    """Step and position of the first mention of a word."""
+    for number, (text, _) in enumerate(steps):
+        places = [text.find(word) for word in words if word in text]
+        if places:
+            return number, min(places)
+    return None

@@ -2,31 +2,21 @@
 
 import os
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import date
-from glob import glob
 from pathlib import Path
 
+from brimline.shelf.asking import request
 from brimline.shelf.books import Book, code_in, load
 from brimline.shelf.filenames import awkward
 from brimline.shelf.settings import load_settings
 from brimline.shelf.values import Collection, Refusal, Settings, Shelf
-from brimline.shelf.walk import MOST_FILES, SETTINGS, SUFFIX, Found, nearest, trouble_with, walk
+from brimline.shelf.walk import MOST_FILES, SETTINGS, Found, nearest, walk
 
 STDIN = "-"
 STDIN_PATH = "<stdin>"
 # Formulas are small; up to this many bytes of them are kept from the first look so that no file is opened twice.
 _KEEP = 64 * 1024 * 1024
-
-
-@dataclass(frozen=True, slots=True)
-class _Request:
-    """What the paths came to: files to be reviewed, other files of their collections, folders for paths in none."""
-
-    asked: tuple[Found, ...]
-    others: tuple[Found, ...]
-    loose: tuple[Path, ...]
-    refusals: tuple[Refusal, ...]
 
 
 def load_shelf(
@@ -39,10 +29,11 @@ def load_shelf(
     """The shelf for these paths: files, folders, collections, or `-` for the formula in `stdin`.
 
     A formula from a pipe belongs to the collection around the folder `beside`, or else around the working folder, and
-    stands in for the formula of the same code there. What cannot be looked at becomes a refusal; nothing is raised.
+    stands in for the formula of the same code there. What a collection sets aside is reviewed only if a path leads there.
+    What cannot be looked at becomes a refusal; nothing is raised.
     """
-    request = _request([path for path in paths if path != STDIN], most)
-    asked, others, refusals = list(request.asked), list(request.others), list(request.refusals)
+    named = request([path for path in paths if path != STDIN], most)
+    asked, others, refusals = list(named.asked), list(named.others), list(named.refusals)
     piped = STDIN in paths and stdin is not None
     place = nearest(Path(os.path.abspath(beside or "."))) if piped else None
     if piped and beside and place is None:
@@ -50,9 +41,8 @@ def load_shelf(
     if place and all(found.root != place for found in asked):
         others.extend(found for found in walk(place, most, nested=False).files if found.root == place)
     roots = sorted({found.root for found in (*asked, *others) if found.root} | ({place} if place else set()))
-    loose = _common(request.loose)
-    ad_hoc = bool(request.loose) or (piped and place is None)
-    folders = [*roots, *([loose or Path(os.path.abspath("."))] if ad_hoc else [])]
+    ad_hoc = bool(named.loose) or (piped and place is None)
+    folders = [*roots, *([_common(named.loose) or Path(os.path.abspath("."))] if ad_hoc else [])]
     base = folders[0] if len(folders) == 1 else _common(folders) or Path(os.path.abspath(os.sep))
     collections = []
     for root in roots:
@@ -61,15 +51,35 @@ def load_shelf(
         refusals.extend([refusal] if refusal else [])
     if ad_hoc:
         collections.append(Collection(folders[-1], Settings(), ad_hoc=True))
+    aside = {found.file for found in asked if _is_aside(found, named.given, collections)}
+    left_out = [found for found in asked if found.file in aside]
+    if left_out and len(left_out) == len(asked) and not piped:
+        refusals.append(Refusal(paths[0], "holds only formulas set aside", "Name their own folder to review them."))
     numbers: dict[Path | None, int] = {root: number for number, root in enumerate(roots)}
     numbers[None] = len(roots)
-    shelf_books = _books(asked, base, numbers)
-    known = _books(others, base, numbers)
+    books = _books([found for found in asked if found.file not in aside], base, numbers)
+    known = _books([*others, *left_out], base, numbers)
     if piped and stdin is not None:
         book = Book(STDIN_PATH, code_in(stdin), numbers[place], data=stdin)
-        shelf_books.append(book)
-        known = [one for one in known if not book.code or (one.collection, one.code) != (book.collection, book.code)]
-    return stack(shelf_books, known, tuple(collections), today, tuple(refusals), base)
+        books, known = [book, *_without(book, books)], _without(book, known)
+    shelf = stack(books, known, tuple(collections), today, tuple(refusals), base)
+    return replace(shelf, left_out=tuple(sorted(_shown(found.file, base) for found in left_out)))
+
+
+def _is_aside(found: Found, given: Iterable[Path], collections: Iterable[Collection]) -> bool:
+    """Whether a file is in a folder that its collection sets aside, and no path given leads into that folder."""
+    for collection in collections:
+        for name in collection.settings.set_aside if collection.folder == found.root else ():
+            folder = collection.folder / name
+            if found.file.is_relative_to(folder):
+                into = (path for path in given if path.is_relative_to(folder))
+                return not any(found.file.is_relative_to(path) for path in into)
+    return False
+
+
+def _without(piped: Book, books: Iterable[Book]) -> list[Book]:
+    """The books but for the file that a formula from a pipe stands in for."""
+    return [one for one in books if not piped.code or (one.collection, one.code) != (piped.collection, piped.code)]
 
 
 def shelf_of(
@@ -111,59 +121,9 @@ def stack(
         }
         names.update((inside[path], reason) for path, reason in awkward(sorted(inside)).items())
     paths = {book.path: book for book in books}
-    return Shelf(formulas, others, collections, today, refusals, base or Path(), codes, names, paths)
-
-
-def _request(paths: Sequence[str], most: int) -> _Request:
-    asked: dict[str, Found] = {}
-    others: dict[str, Found] = {}
-    whole: set[Path] = set()
-    roots: dict[Path, Path | None] = {}
-    loose: list[Path] = []
-    refusals: list[Refusal] = []
-    for given in _expanded(paths):
-        path = Path(os.path.abspath(given))
-        kind = trouble_with(path)
-        if os.path.isdir(path):
-            seen = walk(path, most)
-            whole |= seen.whole
-            asked.update((_same(found.file), found) for found in seen.files)
-            loose.extend([path] if any(found.root is None for found in seen.files) else [])
-            refusals.extend(_closed(seen.closed, given, path))
-            if seen.full:
-                refusals.append(Refusal(given, f"holds more than {most:,} formulas", "Name smaller folders."))
-            elif not seen.files and not seen.closed:
-                refusals.append(Refusal(given, "holds no formula", f"Formulas are files that end in {SUFFIX}."))
-        elif kind == "is no longer there":
-            refusals.append(Refusal(given, "is not there", "Check the spelling of the path."))
-        elif kind:
-            refusals.append(Refusal(given, kind, "Name the formula's own file, or send it through a pipe and write -."))
-        else:
-            if path.parent not in roots:
-                roots[path.parent] = nearest(path.parent)
-            asked[_same(path)] = Found(path, roots[path.parent])
-            loose.extend([path.parent] if roots[path.parent] is None else [])
-    for root in sorted({found.root for found in asked.values() if found.root} - whole):
-        seen = walk(root, most, nested=False)
-        others.update((_same(found.file), found) for found in seen.files if _same(found.file) not in asked)
-        refusals.extend(_closed(seen.closed, str(root), root))
-    return _Request(tuple(asked.values()), tuple(others.values()), tuple(loose), tuple(refusals))
-
-
-def _expanded(paths: Sequence[str]) -> list[str]:
-    """The paths, with `*` and `?` filled in where the shell left that to the program, as those of Windows do."""
-    several = []
-    for path in paths:
-        matches = sorted(glob(path)) if ("*" in path or "?" in path) and not os.path.lexists(path) else []
-        several.extend(matches or [path])
-    return several
-
-
-def _closed(closed: Iterable[tuple[Path, str]], given: str, start: Path) -> list[Refusal]:
-    return [
-        Refusal(Path(given, folder.relative_to(start)).as_posix(), reason, "Ask for access to the folder, or leave it.")
-        for folder, reason in closed
-    ]
+    return Shelf(
+        formulas, others, collections, today, refusals, base or Path(), _codes=codes, _names=names, _paths=paths
+    )
 
 
 def _books(found: Iterable[Found], base: Path, numbers: Mapping[Path | None, int]) -> list[Book]:
@@ -180,10 +140,6 @@ def _books(found: Iterable[Found], base: Path, numbers: Mapping[Path | None, int
 def _shown(file: Path, base: Path) -> str:
     whole, start = file.as_posix(), base.as_posix().rstrip("/") + "/"
     return whole.removeprefix(start)
-
-
-def _same(path: Path) -> str:
-    return os.path.normcase(path)
 
 
 def _common(folders: Sequence[Path]) -> Path | None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from brimline.shelf.books import because
 from brimline.shelf.values import Refusal, Settings
 
-KEYS = ("name", "notice", "office", "altitude", "hold-back", "review-interval", "oldest-source-year")
+KEYS = ("name", "notice", "office", "altitude", "hold-back", "review-interval", "oldest-source-year", "set-aside")
 MAY_HOLD_BACK = ("quality", "form")
 # More than a settings file ever needs; a larger one is refused unread.
 LARGEST = 8 * 1024 * 1024
@@ -19,7 +19,7 @@ _BLANK = re.compile(r"[ ]*(?:#[^\x00-\x08\x0b-\x1f\x7f-\x9f]*)?")
 _WORDS = r"[A-Za-z][\w ,;.!?()'/%-]*"
 _PLAIN = re.compile(rf"([a-z-]+):[ ]+({_WORDS}|\d[\d,.]*[ ][a-z]+)[ ]*", re.ASCII)
 _NUMBER = re.compile(r"([a-z-]+):[ ]+([1-9]\d{0,5})[ ]*", re.ASCII)
-_LIST = re.compile(r"([a-z-]+):[ ]+\[[ ]*([a-z]+(?:[ ]*,[ ]*[a-z]+)*)[ ]*\][ ]*", re.ASCII)
+_LIST = re.compile(r"([a-z-]+):[ ]+\[[ ]*([a-z][a-z0-9/-]*(?:[ ]*,[ ]*[a-z][a-z0-9/-]*)*)[ ]*\][ ]*", re.ASCII)
 _NOT_WORDS = frozenset({"true", "false", "yes", "no", "on", "off", "null", "y", "n"})
 
 _INTERVAL = re.compile(r"([1-9]\d{0,2}) (months?|years?)", re.ASCII)
@@ -116,6 +116,7 @@ def settings(keys: Mapping[str, object]) -> Settings:
         office=_words(keys, "office"),
         review_months=_months(_words(keys, "review-interval")),
         oldest_source_year=_year(keys.get("oldest-source-year")),
+        set_aside=_folders(keys.get("set-aside", [])),
     )
 
 
@@ -152,6 +153,18 @@ def _year(value: object) -> int | None:
     if not isinstance(value, int) or not 1800 <= value <= 2999:
         raise Refused("gives `oldest-source-year` something that is not a year, such as 1988")
     return value
+
+
+def _folders(value: object) -> tuple[str, ...]:
+    """Folders of the collection, as relative paths with forward slashes."""
+    several = [value] if isinstance(value, str) else value
+    if not isinstance(several, list):
+        raise Refused("gives `set-aside` something that is not a folder or a list of folders, such as `classroom`")
+    names = [name.replace("\\", "/") if isinstance(name, str) else "" for name in several]
+    for name in names:
+        if ":" in name or not all(part.strip(". ") for part in name.split("/")):
+            raise Refused(f"sets aside `{name}`; write a folder inside the collection, such as `classroom`")
+    return tuple(dict.fromkeys(names))
 
 
 def _levels(value: object) -> tuple[str, ...]:

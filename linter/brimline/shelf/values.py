@@ -1,7 +1,7 @@
 """A shelf of formulas: what was asked for, what else stands in the same collections, their settings, today's date."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
@@ -29,7 +29,8 @@ class Settings:
     `name` and `notice` are printed with every review. `altitude_ft` is the altitude in feet its readers cook at, None
     if not stated. `hold_back` names the levels held back besides the three that always are: `quality`, `form`.
     `office` says who looks after it, by role. `review_months` is how long a review holds, and `oldest_source_year`
-    the year before which a publication counts as out of date; both None if the office sets none.
+    the year before which a publication counts as out of date; both None if the office sets none. `set_aside` are
+    folders whose formulas are reviewed only when they, or one of them, are named: lessons that are wrong on purpose.
     """
 
     name: str = ""
@@ -39,6 +40,7 @@ class Settings:
     office: str = ""
     review_months: int | None = None
     oldest_source_year: int | None = None
+    set_aside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,7 @@ class Shelf:
     `formulas` are those to be reviewed, `known` the others of the same collections, where tested formulas are looked
     up; both sorted by path. A book's `collection` counts into `collections`. `base` is the folder that all paths are
     relative to: the collection's own if there is one collection, else the nearest folder that holds them all.
+    `left_out` are the paths of formulas set aside under the paths given that were not asked for by name.
     """
 
     formulas: tuple[Book, ...]
@@ -65,6 +68,7 @@ class Shelf:
     today: date = date.min
     refusals: tuple[Refusal, ...] = ()
     base: Path = field(default_factory=Path)
+    left_out: tuple[str, ...] = ()
     _codes: Mapping[tuple[int, str], tuple[Book, ...]] = field(default_factory=dict)
     _names: Mapping[str, str] = field(default_factory=dict)
     _paths: Mapping[str, Book] = field(default_factory=dict)
@@ -86,8 +90,13 @@ class Shelf:
         return tuple(one.settings.name or one.folder.name for one in self._reviewed() if not one.ad_hoc)
 
     def notices(self) -> tuple[str, ...]:
-        """The notices of the collections reviewed, each once, in order."""
-        return tuple(dict.fromkeys(one.settings.notice for one in self._reviewed() if one.settings.notice))
+        """The notices of the collections reviewed, each once, in order; formulas set aside are told of too."""
+        notices = [one.settings.notice for one in self._reviewed() if one.settings.notice]
+        if self.left_out:
+            folders = ", ".join(sorted({path.rpartition("/")[0] for path in self.left_out}))
+            number = f"{len(self.left_out):,} formula{'s' if len(self.left_out) > 1 else ''}"
+            notices.append(f"Set aside, not reviewed: {number} in {folders}. Name the folder to review them.")
+        return tuple(dict.fromkeys(notices))
 
     def find(self, path: str) -> Book | None:
         """The formula printed under this path, whether to be reviewed or only known."""
@@ -106,15 +115,11 @@ class Shelf:
         """The same shelf with fewer formulas to be reviewed; the rest stay known."""
         kept = {book.path for book in formulas}
         rest = tuple(book for book in self.formulas if book.path not in kept)
-        return Shelf(
+        return replace(
+            self,
             formulas=formulas,
             known=tuple(sorted((*self.known, *rest), key=lambda book: book.path)),
-            collections=self.collections,
-            today=self.today,
-            base=self.base,
-            _codes=self._codes,
-            _names=self._names,
-            _paths=self._paths,
+            refusals=(),
         )
 
     def _reviewed(self) -> tuple[Collection, ...]:
