@@ -43,6 +43,7 @@ def test_lines_can_be_opened_from_where_one_stands(run, adapted: Path, monkeypat
         for line in ran.out.splitlines():
             named = line.split(":")[0]
             assert (folder / named).samefile(adapted)
+            assert path or named == adapted.name
 
 
 def test_json_is_one_text_with_the_counts(run, adapted: Path) -> None:

@@ -29,6 +29,14 @@ def test_the_file_can_be_opened_from_where_one_stands(finding, reviewed) -> None
     assert lines(Review((reviewed(finding()),)), Look(prefix="../f/")).startswith("../f/adapted/kv-214.formula:7:3: ")
 
 
+@pytest.mark.parametrize(
+    ("inside", "path"), [("adapted", "kv-214.formula"), ("tested/old", "../../adapted/kv-214.formula")]
+)
+def test_no_way_leads_out_of_a_folder_and_in_again(finding, reviewed, inside: str, path: str) -> None:
+    look = Look(prefix="../", inside=inside)
+    assert lines(Review((reviewed(finding()),)), look).startswith(f"{path}:7:3: ")
+
+
 def test_a_pipe_keeps_its_name(finding, reviewed) -> None:
     one = reviewed(finding(at=Place("<stdin>", Span(0, 1))), path="<stdin>")
     assert lines(Review((one,)), Look(prefix="f/")).startswith("<stdin>:7:3: ")

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from brimline.faces.declare import COLOUR, ENDS, Arguments, Command, Given, Misuse, Option
-from brimline.faces.review import BESIDE, ON, prefix, shelved
+from brimline.faces.review import BESIDE, ON, look_at, shelved
 
 if TYPE_CHECKING:
     from brimline.faces.console import Console
@@ -16,7 +16,7 @@ def run(arguments: Arguments, console: "Console") -> int:
     from brimline.review.engine import compare
 
     shelf = shelved(arguments.given, arguments["on"], arguments["beside"], console)
-    look = console.look(arguments["color"], shelf.written, prefix(shelf))
+    look = look_at(shelf, arguments["color"], console)
     if shelf.refusals:
         from brimline.report.sink import paint
         from brimline.report.summary import refused

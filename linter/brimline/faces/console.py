@@ -4,11 +4,10 @@ import errno
 import os
 import sys
 import time
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TextIO
 
-from brimline.report.look import Look, fitted, nothing_written
+from brimline.report.look import Look, fitted
 from brimline.report.sink import visible
 
 # A run shorter than this shows no progress: the bar would only flicker.
@@ -47,11 +46,9 @@ class Console:
         shown = "\n".join(visible(line) for line in text.rstrip("\n").split("\n"))
         _write(self.err, f"{shown}\n")
 
-    def look(
-        self, colour: str = "auto", written: Callable[[str, int], str] = nothing_written, prefix: str = ""
-    ) -> Look:
+    def look(self, colour: str = "auto") -> Look:
         """How a report has to look here; `colour` is `auto`, `always` or `never`."""
-        return Look(fitted(_columns(self.out)), self._coloured(colour), written, prefix)
+        return Look(fitted(_columns(self.out)), self._coloured(colour))
 
     def progress(self, done: int, total: int) -> None:
         """Show how far a long run has come, on a terminal only."""

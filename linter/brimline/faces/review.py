@@ -8,6 +8,7 @@ from brimline.faces.declare import COLOUR, ENDS, Arguments, Command, Given, Misu
 
 if TYPE_CHECKING:
     from brimline.faces.console import Console
+    from brimline.report.look import Look
     from brimline.review.values import Review
     from brimline.shelf import Shelf
 
@@ -72,6 +73,15 @@ def prefix(shelf: "Shelf") -> str:
     return "" if way == "." else f"{way.rstrip('/')}/"
 
 
+def look_at(shelf: "Shelf", colour: str, console: "Console") -> "Look":
+    """How a report on this shelf has to look on this console, from this working folder."""
+    from pathlib import Path
+
+    here = Path.cwd()
+    inside = here.relative_to(shelf.base).as_posix() if here.is_relative_to(shelf.base) and here != shelf.base else ""
+    return replace(console.look(colour), written=shelf.written, prefix=prefix(shelf), inside=inside)
+
+
 def _jobs(word: str) -> int:
     if not (word.isascii() and word.isdigit() and 1 <= int(word[:4]) <= 64):
         raise Misuse(f"{JOBS.name} cannot be {word}; write a number from 1 to 64")
@@ -79,7 +89,7 @@ def _jobs(word: str) -> int:
 
 
 def _print(review: "Review", shelf: "Shelf", arguments: Arguments, console: "Console") -> None:
-    look = console.look(arguments["color"], shelf.written, prefix(shelf))
+    look = look_at(shelf, arguments["color"], console)
     if arguments["as"] == "json":
         from brimline.faces.cli import version
         from brimline.report.data import review_data

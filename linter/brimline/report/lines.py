@@ -22,7 +22,7 @@ def _rows(review: Review, look: Look) -> Iterator[Row]:
 
 
 def _where(finding: Finding, look: Look) -> str:
-    path = finding.at.path if finding.at.path.startswith("<") else look.prefix + finding.at.path
+    path = finding.at.path if finding.at.path.startswith("<") else look.from_here(finding.at.path)
     # A name that starts with a colon would make the line look like something else.
     named = f"./{path}" if path.startswith((":", "-")) else path
     return f"{named}:{max(finding.line, 1)}:{max(finding.column, 1)}"

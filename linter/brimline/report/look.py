@@ -1,5 +1,6 @@
 """How wide, how coloured, and from where: what a report has to know about the place it is printed in."""
 
+import posixpath
 import unicodedata
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -20,14 +21,19 @@ class Look:
     """What a report is fitted to.
 
     `width` is in columns, `colour` whether to use it. `written` gives a line of a formula by path and line number.
-    `prefix` leads from the working folder to the folder that paths are relative to (`formulas/`), so that what is
-    printed can be opened as it stands.
+    `prefix` leads from the working folder to the folder that paths are relative to (`formulas/`); `inside` is the
+    working folder seen from there, if it lies below it (`adapted`). With them a path is printed as it can be opened.
     """
 
     width: int = 80
     colour: bool = False
     written: Callable[[str, int], str] = nothing_written
     prefix: str = ""
+    inside: str = ""
+
+    def from_here(self, path: str) -> str:
+        """A formula's path as it can be opened from the working folder."""
+        return posixpath.relpath(f"/{path}", f"/{self.inside}") if self.inside else f"{self.prefix}{path}"
 
 
 def fitted(columns: int) -> int:

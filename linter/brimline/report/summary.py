@@ -85,7 +85,7 @@ def _named(held: list[Reviewed], look: Look) -> Iterator[Row]:
 
 
 def _commands(held: list[Reviewed], look: Look) -> Iterator[Row]:
-    compared = (typed(look.prefix + one.path) for one in held if one.departs_from and one.scale)
+    compared = (typed(look.from_here(one.path)) for one in held if one.departs_from and one.scale)
     if path := next(filter(None, compared), ""):
         yield _command(f"brimline compare {path}", "shows every change", look)
     rule = min(held[0].findings, key=_by_level).rule if held[0].findings else ""

@@ -41,6 +41,13 @@ OWN = {
             "write a measure beside it: `2 each = 1/3 cup`",
         ),
         _own(
+            "strength-unstated",
+            "vinegar whose strength a tested formula does not state",
+            "form",
+            "Vinegar is sold at 4 to 7 percent acid, and an adaptation can only keep a strength that is written down.",
+            "write the strength as a form: `vinegar, cider, 5 %`",
+        ),
+        _own(
             "no-figure",
             "two formulas measure a food differently and the table has no weight for it",
             "untested",

@@ -187,7 +187,7 @@ def _stronger(pair: Pair, case: Case) -> bool:
     return whole is not None and whole.low >= case.same
 
 
-@rule("acid/strength", decides=("vinegar-weak", "vinegar-kind", "vinegar-stronger-less"))
+@rule("acid/strength", decides=("vinegar-weak", "vinegar-kind", "vinegar-stronger-less", "strength-unstated"))
 def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
     """Vinegar has a stated strength of at least 5 percent, and a stronger one is not a reason to use less.
 
@@ -195,6 +195,7 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
     """
     contrast = case.contrast
     if contrast is None:
+        yield from _unstated(case)
         return
     for pair in contrast.pairs:
         if not pair.has("vinegar") or pair.sort != "acid" or pair.stay != "kept":
@@ -226,6 +227,14 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
                 before(case, pair.was),
                 certain=left.high < case.same,
             )
+
+
+def _unstated(case: Case) -> Iterator[Flag]:
+    """Vinegar of no stated strength in a formula read by itself: a note, since nothing there is weaker than tested."""
+    for group in case.batch.groups:
+        for one in group.items:
+            if group.sort == "acid" and group.has("vinegar") and group.stay == "kept" and _strength_of(one) is None:
+                yield Flag("strength-unstated", one.line.span, f"{one.line.item}: the strength is not stated.")
 
 
 def _strength_of(one: Item) -> Fraction | None:
@@ -263,8 +272,8 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
             yield Flag(
                 row,
                 worse[0].line.span,
-                f"The tested formula says {stated(pair.was)}. This one says {stated(worse)}, "
-                f"{'fresh' if _rank(worse[0]) == 0 else 'not bottled by its name'}.",
+                f"The tested formula says {stated(pair.was)}. This one says {stated(worse)}"
+                f"{'.' if _rank(worse[0]) == 0 else ', which need not be bottled.'}",
                 (),
                 before(case, pair.was),
                 certain=change.high < case.same,

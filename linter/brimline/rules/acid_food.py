@@ -68,8 +68,8 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
         yield Flag(
             "fruit-watered",
             waters[0].now[0].line.span,
-            f"Beside {stated(waters[0].now)} there is {percent(fruit)} of the tested fruit and juice; its share of the "
-            f"two changes by {percent(share)}.",
+            f"With {stated(waters[0].now)}, fruit and juice change by {percent(fruit)} for the batch, and their share beside "
+            f"the water by {percent(share)}.",
             (figure("share of fruit", percent(share)),),
             before(case, [one for pair in contrast.pairs if sour(pair) for one in pair.was]),
             certain=share.high < WATERED,

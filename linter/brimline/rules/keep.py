@@ -83,7 +83,10 @@ def _cold(case: Case, row: Keep) -> tuple[Fraction | None, str]:
             return CURD_WEEKS * WEEK, f"{CURD_WEEKS} week in the refrigerator"
         if gelatin:
             return GELATIN_WEEKS * WEEK, f"{GELATIN_WEEKS} weeks in the refrigerator"
-        return UNCOOKED_WEEKS * WEEK, f"{UNCOOKED_WEEKS} weeks in the refrigerator"
+        if case.document.product in GELLED_KINDS:
+            return UNCOOKED_WEEKS * WEEK, f"{UNCOOKED_WEEKS} weeks in the refrigerator"
+        # Unprocessed relish: one month (USDA Guide 6 p. 6-30, read); no figure was read for other kinds.
+        return (MONTH, "1 month in the refrigerator") if case.document.product == "relish" else (None, "")
     if row.kind == "opened" and _low_sugar(case):
         return OPENED_LOW_SUGAR_WEEKS * WEEK + 3 * DAY, f"{OPENED_LOW_SUGAR_WEEKS} weeks once opened"
     return None, ""

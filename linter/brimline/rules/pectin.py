@@ -187,7 +187,9 @@ def pectin_goes_in_its_order(case: Case) -> Iterator[Flag]:
     Out of order the pectin does not dissolve or is boiled too long, and the spread stays soft.
     """
     kind = pectin_kind(case.batch)
-    if kind not in ("pectin-powder", "pectin-liquid"):
+    cold = bool(case.document.process) and all(p.method in ("refrigerator", "freezer") for p in case.document.process)
+    if kind not in ("pectin-powder", "pectin-liquid") or case.document.product not in GELLED_KINDS or cold:
+        # Uncooked spreads are made in another order.
         return
     steps = [(step.text.lower(), step.span) for step in case.document.make]
     pectin = _first(steps, "pectin")
