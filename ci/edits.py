@@ -54,7 +54,9 @@ def main(arguments: list[str] | None = None) -> int:
         for one in wrong:
             path = chosen.misses / f"{one.case.kind.replace(' ', '_')}-{one.case.number}.formula"
             path.write_text(table.shown(one), encoding="utf-8")
-    print(f"\n{len(done)} edited formulas, {len(wrong)} went wrong, {time.monotonic() - began:.0f} s, seed {chosen.seed}.")
+    print(
+        f"\n{len(done)} edited formulas, {len(wrong)} went wrong, {time.monotonic() - began:.0f} s, seed {chosen.seed}."
+    )
     return 0 if table.reached(done) else 1
 
 

@@ -64,14 +64,14 @@ def findings(path: Path) -> tuple[Finding, ...]:
     """What the whole pipeline finds in a case file, beside the tested formulas of its folder and the common ones."""
     name = path.relative_to(CASES).as_posix()
     around = {**texts(COMMON), **texts(path.parent)}
-    own = {place: text for place, text in around.items() if place == name or _is_tested(place, path)}
+    own = {place: text for place, text in around.items() if place == name or _is_tested(place)}
     shelf = shelf_of(own, TODAY, Settings(), [place for place in own if place != name])
     before = path.parent / "before" / path.name
     previous = read(name, before.read_bytes()).document if before.exists() else None
     return review_one(shelf, shelf.formulas[0], previous).findings
 
 
-def _is_tested(place: str, path: Path) -> bool:
+def _is_tested(place: str) -> bool:
     folder, _, name = place.rpartition("/")
     return folder == COMMON.name or name.startswith(("tested", "parent"))
 

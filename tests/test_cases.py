@@ -3,7 +3,6 @@
 from pathlib import Path
 
 import pytest
-
 from rule_cases import CASES, case_files, expected, findings, problems
 
 FILES = case_files()

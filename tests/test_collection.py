@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from brimline.batch.values import Item
 from brimline.batch.resolve import resolve
+from brimline.batch.values import Item
 from brimline.document import read
 from brimline.review.engine import review
 from brimline.shelf import load_shelf

@@ -5,7 +5,6 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Amount, Line, Measure
-
 from edit_bench.pantry import dimension, factor, grams
 
 NEAR = Fraction(1, 200)
@@ -16,7 +15,9 @@ _MASSES = ("oz", "lb")
 
 def rounded(value: Fraction, dice: Random) -> Fraction | None:
     """A value rounded as a cook would, by at most half a percent; None if no step is fine enough."""
-    fitting = [step for step in _STEPS if abs(round(value / step) * step - value) <= value * NEAR and round(value / step)]
+    fitting = [
+        step for step in _STEPS if abs(round(value / step) * step - value) <= value * NEAR and round(value / step)
+    ]
     if not fitting:
         return None
     step = fitting[0] if dice.random() < 0.6 else dice.choice(fitting[:3])
@@ -67,7 +68,9 @@ def other_units(line: Line, dice: Random) -> Line:
         for unit in units:
             by = factor(part.unit) / factor(unit)
             low, high = part.low * by, part.high * by
-            if Fraction(1, 8) <= low <= 400 and all((value * 10_000) % 1 == 0 or value.denominator in (3, 6) for value in (low, high)):
+            if Fraction(1, 8) <= low <= 400 and all(
+                (value * 10_000) % 1 == 0 or value.denominator in (3, 6) for value in (low, high)
+            ):
                 fitting.append(Measure(low, high, unit))
         return replace(amount, parts=(fitting[dice.randrange(len(fitting))],)) if fitting else amount
 
@@ -85,7 +88,7 @@ def ranged(line: Line, dice: Random) -> Line:
             return amount
         by = Fraction(4, 1000)
         low, high = (Fraction(round(value * 10_000), 10_000) for value in (part.low * (1 - by), part.low * (1 + by)))
-        if high - low < Fraction(2, 10_000) or low.denominator in (1,):
+        if high - low < Fraction(2, 10_000) or low.denominator == 1:
             return amount
         return replace(amount, parts=(replace(part, low=low, high=high),), also=())
 
@@ -133,6 +136,7 @@ def split(line: Line, dice: Random) -> tuple[Line, ...]:
     halves = [replace(part, low=size, high=size) for size in (first, part.low - first)]
     if any(one.low <= 0 for one in halves):
         return (line,)
-    return tuple(replace(line, amount=replace(amount, parts=(one,)), note=line.note if not n else ()) for n, one in enumerate(halves))
-
-
+    return tuple(
+        replace(line, amount=replace(amount, parts=(one,)), note=line.note if not n else ())
+        for n, one in enumerate(halves)
+    )

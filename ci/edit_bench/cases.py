@@ -6,9 +6,9 @@ from fractions import Fraction
 from pathlib import Path
 from random import Random
 
-from brimline.document.neat import neaten
 from ruamel.yaml import YAML
 
+from brimline.document.neat import neaten
 from edit_bench.disguises import CHAINS, chosen
 from edit_bench.judge import terms
 from edit_bench.kinds import KINDS, Edit, Kind, Tested
@@ -16,10 +16,42 @@ from edit_bench.rows import ELSEWHERE, decided
 from edit_bench.sheet import Sheet, sheet_of, write
 
 POOL = ("formulas/tested", "tests/published", "tests/cases/tested")
-SUBJECTS = (
-    "fruit juice peel vegetable dried-fruit nut sweetener acid pectin gelling firming thickener liquid spirit fat egg "
-    "dairy meat salt spice herb condiment flavouring colour jar fill prepare headspace lid process finish keep batch product"
-).split()
+SUBJECTS = [
+    "fruit",
+    "juice",
+    "peel",
+    "vegetable",
+    "dried-fruit",
+    "nut",
+    "sweetener",
+    "acid",
+    "pectin",
+    "gelling",
+    "firming",
+    "thickener",
+    "liquid",
+    "spirit",
+    "fat",
+    "egg",
+    "dairy",
+    "meat",
+    "salt",
+    "spice",
+    "herb",
+    "condiment",
+    "flavouring",
+    "colour",
+    "jar",
+    "fill",
+    "prepare",
+    "headspace",
+    "lid",
+    "process",
+    "finish",
+    "keep",
+    "batch",
+    "product",
+]
 _TRIES = 400
 _MOST_DISGUISES = (0, 1, 1, 2, 2, 3)
 

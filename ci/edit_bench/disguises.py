@@ -6,7 +6,6 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Jar, Line
-
 from edit_bench import amounts
 from edit_bench.kinds import Edit, Tested, some
 from edit_bench.pantry import is_acid, is_low_acid_food, match, scaled, sort
@@ -36,7 +35,9 @@ class Disguise:
 def _each(change: Callable[[Line, Random], Line]) -> Change:
     def done(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
         whole = dice.random() < 0.6
-        return replace(sheet, take=tuple(change(one, dice) if whole or dice.random() < 0.5 else one for one in sheet.take))
+        return replace(
+            sheet, take=tuple(change(one, dice) if whole or dice.random() < 0.5 else one for one in sheet.take)
+        )
 
     return done
 
@@ -120,7 +121,8 @@ def _metric_jars(sheet: Sheet, _: Tested, __: Random) -> Sheet:
         return jar(_METRIC.get(one.name, one.name))
 
     process = tuple(
-        replace(one, rows=tuple(replace(row, jars=tuple(map(name, row.jars))) for row in one.rows)) for one in sheet.process
+        replace(one, rows=tuple(replace(row, jars=tuple(map(name, row.jars))) for row in one.rows))
+        for one in sheet.process
     )
     sheet = replace(sheet, process=process)
     for word in ("jar", "prepare", "headspace"):
@@ -143,7 +145,8 @@ def _role_wrong(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
     places = [
         n
         for n, line in enumerate(sheet.take)
-        if (is_acid(line) or is_low_acid_food(line) or sort(line) in ("fat", "thickener", "sweetener")) and not line.made_of
+        if (is_acid(line) or is_low_acid_food(line) or sort(line) in ("fat", "thickener", "sweetener"))
+        and not line.made_of
     ]
     if not places:
         return sheet
@@ -154,7 +157,11 @@ def _role_wrong(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
 
 def _from_moved(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
     """An acid line written under the fruit it goes into."""
-    acid = [n for n, line in enumerate(sheet.take) if is_acid(line) and line.amount and line.amount.per is None and not line.other]
+    acid = [
+        n
+        for n, line in enumerate(sheet.take)
+        if is_acid(line) and line.amount and line.amount.per is None and not line.other
+    ]
     fruit = [n for n, line in enumerate(sheet.take) if sort(line) in ("fruit", "juice", "vegetable") and not line.other]
     if not acid or not fruit or not dice:
         return sheet
@@ -168,8 +175,14 @@ def _from_moved(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
 
 def _or_moved(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
     """An acid line turned into the alternative of a spice."""
-    acid = [n for n, line in enumerate(sheet.take) if is_acid(line) and line.amount and line.amount.per is None and not line.other]
-    spice = [n for n, line in enumerate(sheet.take) if sort(line) in ("spice", "salt") and not line.other and not line.flags]
+    acid = [
+        n
+        for n, line in enumerate(sheet.take)
+        if is_acid(line) and line.amount and line.amount.per is None and not line.other
+    ]
+    spice = [
+        n for n, line in enumerate(sheet.take) if sort(line) in ("spice", "salt") and not line.other and not line.flags
+    ]
     if not acid or not spice or not dice:
         return sheet
     moved = replace(sheet.take[acid[0]], flags=(), note=())
@@ -198,7 +211,14 @@ DISGUISES: tuple[Disguise, ...] = (
     Disguise("or-moved", _or_moved, mask=True, unsafe_only=True),
 )
 CHAINS = ("lenient-parent", "two-generations")
-_ACID_ROWS = ("acid-cut", "acid-loosened", "acid-untested-swap", "fresh-for-bottled", "vinegar-weak", "vinegar-for-lemon")
+_ACID_ROWS = (
+    "acid-cut",
+    "acid-loosened",
+    "acid-untested-swap",
+    "fresh-for-bottled",
+    "vinegar-weak",
+    "vinegar-for-lemon",
+)
 # Splitting, scaling and the like come before rounding, so that every amount is rounded once.
 _ORDER = tuple(one.name for one in DISGUISES)
 
@@ -227,4 +247,3 @@ def _fits(one: Disguise, edit: Edit, tested: Tested) -> bool:
     if one.name in ("from-moved", "or-moved"):
         return edit.row in _ACID_ROWS and any(is_acid(line) for line in tested.sheet.take)
     return one.name != "relabelled" or tested.kind != "tomato"
-

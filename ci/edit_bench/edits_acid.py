@@ -5,7 +5,6 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Line
-
 from edit_bench.kinds import Edit, Tested, by_class, counts_as_cut, cut, edit, level_of, root, some
 from edit_bench.pantry import tags, times
 from edit_bench.parts import OWN, Spot, acids, at, base, changed, family, multiplied, one_acid, swapped
@@ -63,7 +62,9 @@ def acid_diluted(tested: Tested, dice: Random) -> Edit | None:
     sheet = multiplied(tested.sheet, base(tested), 1 / factor)
     half = multiplied(tested.sheet, base(tested), 1 / root(factor))
     rows = ("sugar-cut-gelled", "sugar-cut-firm")
-    return Edit(sheet, "acid-cut", level, rows=rows, factor=factor, plain=plain, half=half, ban=frozenset({"relabelled"}))
+    return Edit(
+        sheet, "acid-cut", level, rows=rows, factor=factor, plain=plain, half=half, ban=frozenset({"relabelled"})
+    )
 
 
 def _ranged(line: Line, low: Fraction) -> Line:
@@ -139,7 +140,14 @@ def _exchange(row: str, level: str, tested: Tested, to: str, role: str = "", by:
         return replace(times(named(old, to, role), by), other=())
 
     sheet = swapped(tested.sheet, places, other, line.item)
-    rows = ("acid-dropped", "acid-cut", "acid-untested-swap", "fruit-needs-acid", "acid-not-an-acid", "vinegar-for-lemon")
+    rows = (
+        "acid-dropped",
+        "acid-cut",
+        "acid-untested-swap",
+        "fruit-needs-acid",
+        "acid-not-an-acid",
+        "vinegar-for-lemon",
+    )
     return Edit(sheet, row, level, rows=rows)
 
 
@@ -254,7 +262,9 @@ def acid_not_an_acid(tested: Tested, dice: Random) -> Edit | None:
     done = _exchange("acid-not-an-acid", graded(tested), tested, to, "acid", Fraction(1))
     if role != "acid":
         places = one_acid(tested)
-        done = replace(done, sheet=swapped(tested.sheet, places, lambda one: replace(named(one, to, role), other=()), to))
+        done = replace(
+            done, sheet=swapped(tested.sheet, places, lambda one: replace(named(one, to, role), other=()), to)
+        )
     return replace(done, rows=(*done.rows, "spirit-added", "curd-juice"))
 
 
@@ -299,7 +309,9 @@ def vinegar_weak(tested: Tested, dice: Random) -> Edit | None:
     places = one_acid(tested)
     if not places or "5 %" not in at(tested.sheet, places[0]).forms or family(at(tested.sheet, places[0])) != "vinegar":
         return None
-    to = some(dice, ("vinegar, white, 4 %", "vinegar, cider", "vinegar, home-made", "pickling vinegar base", "vinegar, 3 %"))
+    to = some(
+        dice, ("vinegar, white, 4 %", "vinegar, cider", "vinegar, home-made", "pickling vinegar base", "vinegar, 3 %")
+    )
     return replace(_exchange("vinegar-weak", graded(tested), tested, to), ban=frozenset({"alias"}))
 
 
@@ -309,7 +321,10 @@ def vinegar_kind(tested: Tested, dice: Random) -> Edit | None:
     places = one_acid(tested)
     if not places or "5 %" not in at(tested.sheet, places[0]).forms or family(at(tested.sheet, places[0])) != "vinegar":
         return None
-    to = some(dice, ("vinegar, cider, 5 %", "vinegar, white, 5 %", "vinegar, malt, 5 %", "red wine vinegar, 6 %", "vinegar, 5 %"))
+    to = some(
+        dice,
+        ("vinegar, cider, 5 %", "vinegar, white, 5 %", "vinegar, malt, 5 %", "red wine vinegar, 6 %", "vinegar, 5 %"),
+    )
     return _exchange("vinegar-kind", "silent", tested, to)
 
 

@@ -5,7 +5,6 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Line
-
 from edit_bench.judge import GELLING_KINDS
 from edit_bench.kinds import Edit, Tested, edit, some
 from edit_bench.pantry import entry, sort, tags, times
@@ -96,7 +95,9 @@ def starch_less(tested: Tested, dice: Random) -> Edit | None:
     if dice.random() < 0.4:
         sheet = changed(tested.sheet, places, lambda _: None)
         return Edit(replace(sheet, steps=without(sheet.steps, line)), "starch-less", "silent")
-    return Edit(multiplied(tested.sheet, places, dice.choice([Fraction(1, 2), Fraction(3, 4)])), "starch-less", "silent")
+    return Edit(
+        multiplied(tested.sheet, places, dice.choice([Fraction(1, 2), Fraction(3, 4)])), "starch-less", "silent"
+    )
 
 
 _FATS = ("fat {} butter", "fat {} vegetable oil", "dairy {} cream, heavy", "dairy {} milk, whole", "dairy {} cheese")
@@ -143,7 +144,9 @@ def curd_fat(tested: Tested, dice: Random) -> Edit | None:
     if tested.kind != "fruit curd" or not places:
         return None
     name = some(dice, ("margarine", "vegetable margarine"))
-    return Edit(swapped(tested.sheet, places, lambda line: named(line, name), name), "curd-fat", "untested", rows=("fat-added",))
+    return Edit(
+        swapped(tested.sheet, places, lambda line: named(line, name), name), "curd-fat", "untested", rows=("fat-added",)
+    )
 
 
 @edit("nut-dried-raised")
@@ -152,8 +155,18 @@ def nuts_raised(tested: Tested, dice: Random) -> Edit | None:
     places = spots(tested.sheet, lambda line: sort(line) in ("nut", "dried-fruit") and required(line))
     if places and dice.random() < 0.5:
         by = dice.choice([Fraction(105, 100), Fraction(5, 4), Fraction(3, 2), Fraction(2)])
-        return Edit(multiplied(tested.sheet, places[:1], by), "nut-dried-raised", "untested", rows=("acid-cut",), factor=by)
-    name = some(dice, ("nut {} walnuts, chopped", "nut {} almonds, sliced", "dried-fruit {} raisins", "dried-fruit {} apricots, dried"))
+        return Edit(
+            multiplied(tested.sheet, places[:1], by), "nut-dried-raised", "untested", rows=("acid-cut",), factor=by
+        )
+    name = some(
+        dice,
+        (
+            "nut {} walnuts, chopped",
+            "nut {} almonds, sliced",
+            "dried-fruit {} raisins",
+            "dried-fruit {} apricots, dried",
+        ),
+    )
     line = line_of(name.format(some(dice, ("1/4 cup", "1/2 cup", "1 cup"))))
     known = {found.name for one in tested.sheet.take if (found := entry(one)) is not None}
     found = entry(line)
@@ -187,7 +200,14 @@ def spirit(tested: Tested, dice: Random) -> Edit | None:
 def dry_spice(tested: Tested, dice: Random) -> Edit | None:
     """Dry spice added, changed or left out."""
     places = [n for n, line in enumerate(tested.sheet.take) if sort(line) == "spice" and "dehydrated" not in tags(line)]
-    names = ("cinnamon, ground", "cloves, ground", "nutmeg, ground", "allspice, ground", "coriander seed", "black pepper")
+    names = (
+        "cinnamon, ground",
+        "cloves, ground",
+        "nutmeg, ground",
+        "allspice, ground",
+        "coriander seed",
+        "black pepper",
+    )
     draw = dice.random()
     if places and draw < 0.3:
         line = tested.sheet.take[dice.choice(places)]
@@ -277,7 +297,12 @@ def poison(tested: Tested, dice: Random) -> Edit | None:
 def essential_oil(tested: Tested, dice: Random) -> Edit | None:
     """Essential oil."""
     names = ("essential oil", "lavender essential oil", "orange essential oil", "food-grade essential oil")
-    return added(tested, f"flavouring {some(dice, ('2 drop', '1/4 tsp', '5 drop'))} {some(dice, names)}", "essential-oil", "untested")
+    return added(
+        tested,
+        f"flavouring {some(dice, ('2 drop', '1/4 tsp', '5 drop'))} {some(dice, names)}",
+        "essential-oil",
+        "untested",
+    )
 
 
 @edit("preservative")
@@ -286,5 +311,3 @@ def preservative(tested: Tested, dice: Random) -> Edit | None:
     names = ("potassium sorbate", "sodium benzoate", "sulfite", "aspirin", "canning powder")
     role = some(dice, ("firming", "flavouring"))
     return added(tested, f"{role} {some(dice, ('1/4 tsp', '1 tsp'))} {some(dice, names)}", "preservative", "untested")
-
-

@@ -6,18 +6,39 @@ from random import Random
 
 from brimline.document.values import Line
 from brimline.figures import entries
-
 from edit_bench.edits_acid import graded
 from edit_bench.edits_sugar import cold, firm
 from edit_bench.edits_vegetable import families
 from edit_bench.judge import in_base
 from edit_bench.kinds import Edit, Tested, edit, some
 from edit_bench.pantry import cups, entry, safety, sort, tags, times
-from edit_bench.parts import OWN, acids, at, base, changed, main_fruits, multiplied, required, sour, spots, sugars, swapped
+from edit_bench.parts import (
+    OWN,
+    acids,
+    at,
+    base,
+    changed,
+    main_fruits,
+    multiplied,
+    required,
+    sour,
+    spots,
+    sugars,
+    swapped,
+)
 from edit_bench.sheet import line_of, named, number
 from edit_bench.steps import reworded
 
-_NO_PROCESS = ("white peaches", "white nectarines", "bananas", "papaya", "cantaloupe", "watermelon", "honeydew", "elderberries")
+_NO_PROCESS = (
+    "white peaches",
+    "white nectarines",
+    "bananas",
+    "papaya",
+    "cantaloupe",
+    "watermelon",
+    "honeydew",
+    "elderberries",
+)
 _NO_PROCESS = (*_NO_PROCESS, "pumpkin", "butternut squash", "mangoes, ripe", "donut peaches")
 _LACKED = ("moonberries", "velvet apples of the valley", "glimmerfruit")
 _OTHER = ("raspberries", "apricots", "pineapple", "cranberries", "gooseberries", "quinces", "kiwifruit", "blueberries")
@@ -30,17 +51,26 @@ def fruit_of(tested: Tested, dice: Random) -> int | None:
     return dice.choice(found) if found else None
 
 
-def _put(tested: Tested, dice: Random, place: int, name: str, share: Fraction) -> Edit:
+def _put(tested: Tested, _dice: Random, place: int, name: str, share: Fraction) -> Edit:
     """The fruit of one line replaced, wholly or in part, by another."""
     line = tested.sheet.take[place]
     juice = sort(line) == "juice"
-    cut = [form for form in line.forms if form in ("crushed", "chopped", "finely chopped", "sliced", "whole", "strained")]
+    cut = [
+        form for form in line.forms if form in ("crushed", "chopped", "finely chopped", "sliced", "whole", "strained")
+    ]
     shown = ", ".join([f"{name} juice" if juice else name, *cut])
     other = replace(times(named(line, shown), share), other=(), made_of=(), note=())
     kept = [times(line, 1 - share)] if share < 1 else []
     word = f"{line.item} and the {other.item}" if kept else other.item
     sheet = replace(tested.sheet.with_line(place, *kept, other), steps=reworded(tested.sheet.steps, line, word))
-    rows = ("fruit-low-acid-other", "fruit-no-process", "base-mismatch", "lowacid-added", "fruit-watered", "fruit-other")
+    rows = (
+        "fruit-low-acid-other",
+        "fruit-no-process",
+        "base-mismatch",
+        "lowacid-added",
+        "fruit-watered",
+        "fruit-other",
+    )
     return Edit(sheet, "fruit-other", "untested", rows=rows)
 
 
@@ -50,7 +80,12 @@ def fruit_no_process(tested: Tested, dice: Random) -> Edit | None:
     place = fruit_of(tested, dice)
     name = some(dice, _NO_PROCESS)
     found = entry(line_of(f"fruit 1 cup {name}"))
-    if place is None or sort(tested.sheet.take[place]) != "fruit" or found is None or found.family in families(tested) - {"peach"}:
+    if (
+        place is None
+        or sort(tested.sheet.take[place]) != "fruit"
+        or found is None
+        or found.family in families(tested) - {"peach"}
+    ):
         return None
     share = dice.choice([Fraction(1), Fraction(1, 2), Fraction(1, 4), Fraction(1, 10)])
     return replace(_put(tested, dice, place, name, share), row="fruit-no-process", level="unsafe")
@@ -67,12 +102,15 @@ def fruit_low_acid(tested: Tested, dice: Random) -> Edit | None:
         one.name
         for one in entries().values()
         if one.sort == "fruit" and one.safety in ("low-acid", "borderline") and one.family not in known
-        if not one.tags & {"no-process", "mixture", "vegetable", "poison", "canned-fruit", "half-ripe-mango"} and "fruit" in one.roles
+        if not one.tags & {"no-process", "mixture", "vegetable", "poison", "canned-fruit", "half-ripe-mango"}
+        and "fruit" in one.roles
         if one.weights
     ]
     name = some(dice, (*names, *_LACKED))
     share = dice.choice([Fraction(1), Fraction(1, 2), Fraction(1, 4)])
-    return replace(_put(tested, dice, place, name, share), row="fruit-low-acid-other", level="unsafe", ban=frozenset({"alias"}))
+    return replace(
+        _put(tested, dice, place, name, share), row="fruit-low-acid-other", level="unsafe", ban=frozenset({"alias"})
+    )
 
 
 @edit("fruit-other")
@@ -82,7 +120,9 @@ def fruit_other(tested: Tested, dice: Random) -> Edit | None:
     if place is None or sort(tested.sheet.take[place]) != "fruit" or tested.sheet.take[place].other:
         return None
     known = families(tested)
-    fitting = [name for name in _OTHER if (found := entry(line_of(f"fruit 1 cup {name}"))) and found.family not in known]
+    fitting = [
+        name for name in _OTHER if (found := entry(line_of(f"fruit 1 cup {name}"))) and found.family not in known
+    ]
     share = dice.choice([Fraction(1), Fraction(1), Fraction(1, 2)])
     return _put(tested, dice, place, some(dice, fitting), share)
 
@@ -108,7 +148,7 @@ def fruit_needs_acid(tested: Tested, dice: Random) -> Edit | None:
 def fruit_more(tested: Tested, dice: Random) -> Edit | None:
     """More fruit with the rest unchanged: what the acid and the sugar rows say."""
     places = [spot for spot in base(tested) if sort(at(tested.sheet, spot)) in ("fruit", "juice")]
-    whole = [spot for spot in base(tested)]
+    whole = list(base(tested))
     if not places or len(places) != len(whole) or tested.kind in ("canned fruit", "juice"):
         return None
     by = dice.choice([Fraction(n, 100) for n in (105, 110, 125, 150)])
@@ -148,7 +188,9 @@ def fruit_watered(tested: Tested, dice: Random) -> Edit | None:
 @edit("water-raised")
 def water_raised(tested: Tested, dice: Random) -> Edit | None:
     """More water; quality where the batch boils to an end point."""
-    if tested.kind in ("canned fruit", "tomato", "juice", "puree", "fruit curd", "fermented pickle", "pickle") or cold(tested):
+    if tested.kind in ("canned fruit", "tomato", "juice", "puree", "fruit curd", "fermented pickle", "pickle") or cold(
+        tested
+    ):
         return None
     finish = tested.sheet.header("finish")
     if not tested.terms.fixed_boil and not finish.startswith(("gel", "thick", "reduce")):
@@ -172,7 +214,7 @@ def water_raised(tested: Tested, dice: Random) -> Edit | None:
 def fruit_frozen(tested: Tested, dice: Random) -> Edit | None:
     """The same fruit frozen without sugar."""
     place = fruit_of(tested, dice)
-    if place is None or sort(tested.sheet.take[place]) != "fruit" or tested.kind in ("canned fruit",):
+    if place is None or sort(tested.sheet.take[place]) != "fruit" or tested.kind == "canned fruit":
         return None
     line = tested.sheet.take[place]
     if tags(line) & {"frozen", "canned-fruit", "citrus"}:
@@ -190,7 +232,9 @@ def juice_canned(tested: Tested, dice: Random) -> Edit | None:
     for place, line in enumerate(tested.sheet.take):
         if sort(line) == "juice" and required(line):
             bought = replace(line, forms=(some(dice, ("bottled", "canned")), "unsweetened"), made_of=(), note=())
-            return Edit(tested.sheet.with_line(place, bought), "fruit-canned-no-pectin", "quality", ban=frozenset({"alias"}))
+            return Edit(
+                tested.sheet.with_line(place, bought), "fruit-canned-no-pectin", "quality", ban=frozenset({"alias"})
+            )
     return None
 
 
@@ -210,7 +254,11 @@ def _gelled_or(tested: Tested, level: str) -> str:
 @edit("piece-larger")
 def piece_larger(tested: Tested, dice: Random) -> Edit | None:
     """Whole or halved where slices or smaller pieces were tested."""
-    found = _recut(tested, ("sliced", "chopped", "diced", "crushed", "cubed", "grated", "shredded"), some(dice, ("whole", "halves")))
+    found = _recut(
+        tested,
+        ("sliced", "chopped", "diced", "crushed", "cubed", "grated", "shredded"),
+        some(dice, ("whole", "halves")),
+    )
     if found is None or tested.kind in ("fruit butter", "fermented pickle"):
         return None
     sheet = tested.sheet.with_line(found[0], found[1])
@@ -231,7 +279,7 @@ def fruit_thicker(tested: Tested, dice: Random) -> Edit | None:
 
 
 @edit("unpeeled")
-def unpeeled(tested: Tested, dice: Random) -> Edit | None:
+def unpeeled(tested: Tested, _dice: Random) -> Edit | None:
     """Left unpeeled where peeled was tested."""
     for place, line in enumerate(tested.sheet.take):
         if any(form == "peeled" for form in line.forms) and sort(line) in ("fruit", "vegetable"):
@@ -253,7 +301,9 @@ def cover_thicker(tested: Tested, dice: Random) -> Edit | None:
     if not to:
         sheet = changed(tested.sheet, covers, lambda _: None)
     else:
-        sheet = swapped(tested.sheet, covers, lambda line: named(line, to, "liquid" if "juice" in to else "vegetable"), to)
+        sheet = swapped(
+            tested.sheet, covers, lambda line: named(line, to, "liquid" if "juice" in to else "vegetable"), to
+        )
     return Edit(sheet, "cover-thicker", "unsafe", rows=("lowacid-added", "fruit-low-acid-other", "fruit-watered"))
 
 
@@ -319,4 +369,3 @@ def curd_juice(tested: Tested, dice: Random) -> Edit | None:
     word = f"lemon juice and the {to}" if kept else to
     sheet = replace(sheet, steps=reworded(sheet.steps, line, word))
     return Edit(sheet, "curd-juice", "unsafe", rows=("acid-cut", "acid-dropped", "acid-not-an-acid"))
-

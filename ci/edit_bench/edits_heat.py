@@ -7,7 +7,6 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Jar, Process, Times
-
 from edit_bench.edits_acid import changed
 from edit_bench.judge import GELLING_KINDS
 from edit_bench.kinds import Edit, Tested, edit, some
@@ -32,7 +31,9 @@ def bands(row: Times) -> Bands:
 
 def with_process(sheet: Sheet, old: Process, new: Process | None) -> Sheet:
     """The sheet with one process replaced or taken out."""
-    return replace(sheet, process=tuple(kept for one in sheet.process if (kept := new if one is old else one) is not None))
+    return replace(
+        sheet, process=tuple(kept for one in sheet.process if (kept := new if one is old else one) is not None)
+    )
 
 
 def with_rows(sheet: Sheet, old: Process, change: Callable[[int, Times], Times | None]) -> Sheet:
@@ -108,7 +109,9 @@ def jar_between(tested: Tested, dice: Random) -> Edit | None:
         return None
     name = some(dice, fitting)
     row = _row_of(process, takes[name])
-    return Edit(_with_jar(tested.sheet, process, name, bands(row)), "jar-between", "silent", ban=_MOVED) if row else None
+    return (
+        Edit(_with_jar(tested.sheet, process, name, bands(row)), "jar-between", "silent", ban=_MOVED) if row else None
+    )
 
 
 @edit("jar-smaller-shorter")
@@ -215,7 +218,9 @@ def ten_clean(tested: Tested, dice: Random) -> Edit | None:
     sheet = with_rows(tested.sheet, process, lambda _, row: with_bands(row, _longer(bands(row), 5)))
     steps = tuple(re.sub(r"Sterilise the jars", "Wash the jars", step) for step in sheet.steps)
     steps = tuple(step.replace("sterile", "clean") for step in steps)
-    return Edit(replace(sheet, steps=steps).with_pack("prepare", "clean"), "ten-minutes-clean", "silent") if dice else None
+    return (
+        Edit(replace(sheet, steps=steps).with_pack("prepare", "clean"), "ten-minutes-clean", "silent") if dice else None
+    )
 
 
 @edit("below-published")
@@ -241,7 +246,9 @@ def sterile_dropped(tested: Tested, dice: Random) -> Edit | None:
         return None
     level = "untested" if tested.kind in (*GELLING_KINDS, "fruit butter") else "unsafe"
     sheet = tested.sheet.with_pack("prepare", "clean" if dice.random() < 0.6 else "")
-    steps = tuple(re.sub(r"Sterilise the jars", "Wash the jars", step).replace("sterile", "clean") for step in sheet.steps)
+    steps = tuple(
+        re.sub(r"Sterilise the jars", "Wash the jars", step).replace("sterile", "clean") for step in sheet.steps
+    )
     return Edit(replace(sheet, steps=steps), "sterile-dropped", level)
 
 
@@ -253,10 +260,17 @@ def sterile_added(tested: Tested, dice: Random) -> Edit | None:
     return Edit(tested.sheet.with_pack("prepare", "sterile"), "sterile-added", "silent")
 
 
-_WEAK = ("Turn the filled jars upside down for 5 minutes to seal them.", "Process the jars in the oven at 250 F for 20 minutes.")
+_WEAK = (
+    "Turn the filled jars upside down for 5 minutes to seal them.",
+    "Process the jars in the oven at 250 F for 20 minutes.",
+)
 _WEAK = (*_WEAK, "Seal the jars in the dishwasher on its hottest cycle.", "Process the jars in a microwave oven.")
 _WEAK = (*_WEAK, "Fill the jars boiling hot; they seal by themselves and need no processing.")
-_WEAK = (*_WEAK, "Process the jars in a slow cooker on high for 4 hours.", "Process the jars in an electric multi-cooker.")
+_WEAK = (
+    *_WEAK,
+    "Process the jars in a slow cooker on high for 4 hours.",
+    "Process the jars in an electric multi-cooker.",
+)
 
 
 @edit("method-weaker")
@@ -283,7 +297,10 @@ def method_steam(tested: Tested, dice: Random) -> Edit | None:
     if process is None or not dice:
         return None
     sheet = with_process(tested.sheet, process, replace(process, method="steam", start=None))
-    steps = tuple(step.replace("boiling-water canner", "steam canner").replace("in boiling water", "in steam") for step in sheet.steps)
+    steps = tuple(
+        step.replace("boiling-water canner", "steam canner").replace("in boiling water", "in steam")
+        for step in sheet.steps
+    )
     return Edit(replace(sheet, steps=steps), "method-steam", "untested", ban=_MOVED)
 
 

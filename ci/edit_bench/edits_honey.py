@@ -5,7 +5,6 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Line
-
 from edit_bench.edits_sugar import HONEY_NOTE, cold, plain_sugar
 from edit_bench.kinds import Edit, Tested, edit, some
 from edit_bench.pantry import cups, times
@@ -72,7 +71,14 @@ def honey_half(tested: Tested, dice: Random) -> Edit | None:
     """Honey for up to half the sugar, no pectin added."""
     if _pectin(tested):
         return None
-    return _swap(tested, dice, some(dice, ("honey, light", "honey", "clover honey")), dice.choice(_WITHIN), "honey-half", "silent")
+    return _swap(
+        tested,
+        dice,
+        some(dice, ("honey, light", "honey", "clover honey")),
+        dice.choice(_WITHIN),
+        "honey-half",
+        "silent",
+    )
 
 
 @edit("honey-over-half")
@@ -195,7 +201,9 @@ def syrup_over(tested: Tested, dice: Random) -> Edit | None:
         lines = [*_honey("corn syrup, light", out / 2, False), *_honey("honey, light", out / 2)]
     else:
         lines = _honey("corn syrup, light", out, False)
-    return Edit(with_sweet(tested, place, out, lines), "syrup-over", "untested", rows=("honey-over-half", "sugar-cut-gelled"))
+    return Edit(
+        with_sweet(tested, place, out, lines), "syrup-over", "untested", rows=("honey-over-half", "sugar-cut-gelled")
+    )
 
 
 @edit("sweetener-canned")

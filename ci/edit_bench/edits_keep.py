@@ -6,7 +6,6 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Line
-
 from edit_bench.edits_fruit import fruit_of
 from edit_bench.edits_heat import boiling
 from edit_bench.edits_sugar import cold
@@ -46,7 +45,9 @@ def lid_other(tested: Tested, dice: Random) -> Edit | None:
     """Used flat lids, wire-bail, zinc or lug caps; the reusable plastic lid is quality."""
     if cold(tested):
         return None
-    word = some(dice, ("two-piece, used", "wire-bail with rubber ring", "zinc cap", "lug cap", "glass lid with wire bail"))
+    word = some(
+        dice, ("two-piece, used", "wire-bail with rubber ring", "zinc cap", "lug cap", "glass lid with wire bail")
+    )
     level = "untested"
     if dice.random() < 0.2:
         word, level = "reusable plastic with ring", "quality"
@@ -58,7 +59,9 @@ def container(tested: Tested, dice: Random) -> Edit | None:
     """Something not made for canning filled in place of the jars."""
     if cold(tested) or not tested.sheet.steps:
         return None
-    what = some(dice, ("clean wine bottles", "plastic containers", "clean soup tins", "stoneware crocks", "foil pouches"))
+    what = some(
+        dice, ("clean wine bottles", "plastic containers", "clean soup tins", "stoneware crocks", "foil pouches")
+    )
     steps = tuple(step for step in tested.sheet.steps if not step.startswith("Fill"))
     place = next((n for n, step in enumerate(steps) if step.startswith(("Process", "Let", "Put the jars"))), len(steps))
     steps = (*steps[:place], f"Fill into {what} and close them.", *steps[place:])
@@ -71,7 +74,9 @@ def stand_shorter(tested: Tested, dice: Random) -> Edit | None:
     if "stand" not in dict(tested.sheet.keep):
         return None
     hours = some(dice, ("2 h", "6 h", "30 min"))
-    steps = tuple(re.sub(r"stand 12(?: to 24)? hours", f"stand {hours.split()[0]} hours", step) for step in tested.sheet.steps)
+    steps = tuple(
+        re.sub(r"stand 12(?: to 24)? hours", f"stand {hours.split()[0]} hours", step) for step in tested.sheet.steps
+    )
     return Edit(replace(tested.sheet, steps=steps).with_keep("stand", hours), "stand-shorter", "quality")
 
 
@@ -103,11 +108,22 @@ def life_sealed(tested: Tested, dice: Random) -> Edit | None:
 def method_cold(tested: Tested, dice: Random) -> Edit | None:
     """A canned formula kept in the refrigerator for a week, or in the freezer."""
     process = boiling(tested)
-    if process is None or tested.kind in ("tomato", "canned fruit", "juice", "fermented pickle", "pie filling", "puree"):
+    if process is None or tested.kind in (
+        "tomato",
+        "canned fruit",
+        "juice",
+        "fermented pickle",
+        "pie filling",
+        "puree",
+    ):
         return None
     frozen = dice.random() < 0.3 and tested.kind not in ("fruit curd", "relish", "pickle", "salsa", "chutney", "sauce")
-    word, keep, text = ("freezer", "frozen", "12 months, frozen") if frozen else ("refrigerator", "chilled", "1 week, refrigerated")
-    steps = tuple(step for step in tested.sheet.steps if not re.match(r"Process|Let the jars|Put the jars into the canner", step))
+    word, keep, text = (
+        ("freezer", "frozen", "12 months, frozen") if frozen else ("refrigerator", "chilled", "1 week, refrigerated")
+    )
+    steps = tuple(
+        step for step in tested.sheet.steps if not re.match(r"Process|Let the jars|Put the jars into the canner", step)
+    )
     steps = (*steps, "Cool, close and freeze." if frozen else "Cool, close and refrigerate.")
     sheet = replace(tested.sheet, process=(replace(process, method=word, rows=(), start=None),), steps=steps)
     sheet = replace(sheet, keep=((keep, text),))
@@ -119,7 +135,10 @@ def shelf_uncooked(tested: Tested, dice: Random) -> Edit | None:
     """A spread made for the cold, kept at room temperature."""
     if not cold(tested) or tested.kind not in GELLING_KINDS:
         return None
-    keep = (("stand", "12 h"), ("sealed", some(dice, ("12 months, cool, dark, dry", "6 months, cupboard", "3 months, cool, dark"))))
+    keep = (
+        ("stand", "12 h"),
+        ("sealed", some(dice, ("12 months, cool, dark, dry", "6 months, cupboard", "3 months, cool, dark"))),
+    )
     steps = tuple(step for step in tested.sheet.steps if "refrigerat" not in step.lower() and "freez" not in step)
     sheet = replace(tested.sheet, keep=keep, process=(), steps=steps)
     return Edit(sheet, "shelf-uncooked", "unsafe", rows=("method-weaker",))
@@ -128,7 +147,18 @@ def shelf_uncooked(tested: Tested, dice: Random) -> Edit | None:
 @edit("kind-changed")
 def kind_changed(tested: Tested, dice: Random) -> Edit | None:
     """Called another product."""
-    others = ("jam", "preserves", "spread", "fruit butter", "chutney", "relish", "salsa", "sauce", "pie filling", "pickle")
+    others = (
+        "jam",
+        "preserves",
+        "spread",
+        "fruit butter",
+        "chutney",
+        "relish",
+        "salsa",
+        "sauce",
+        "pie filling",
+        "pickle",
+    )
     new = some(dice, [one for one in others if one != tested.kind])
     return Edit(tested.sheet.with_header("product", new), "kind-changed", "untested", ban=frozenset({"relabelled"}))
 
@@ -136,7 +166,9 @@ def kind_changed(tested: Tested, dice: Random) -> Edit | None:
 @edit("role-contradicted")
 def role_contradicted(tested: Tested, dice: Random) -> Edit | None:
     """A role the table contradicts, nothing else changed."""
-    places = [n for n, line in enumerate(tested.sheet.take) if (found := entry(line)) and found.roles and not line.other]
+    places = [
+        n for n, line in enumerate(tested.sheet.take) if (found := entry(line)) and found.roles and not line.other
+    ]
     place = dice.choice(places)
     line = tested.sheet.take[place]
     found = entry(line)
@@ -167,7 +199,12 @@ def undeclared(tested: Tested, dice: Random) -> Edit | None:
 @edit("measures-disagree")
 def measures_disagree(tested: Tested, dice: Random) -> Edit | None:
     """Two stated measures of one line that cannot both be right."""
-    units = {"cup": ("ml", Fraction(1)), "lb": ("g", Fraction(1)), "qt": ("l", Fraction(1)), "tbsp": ("ml", Fraction(1))}
+    units = {
+        "cup": ("ml", Fraction(1)),
+        "lb": ("g", Fraction(1)),
+        "qt": ("l", Fraction(1)),
+        "tbsp": ("ml", Fraction(1)),
+    }
     for place, line in enumerate(tested.sheet.take):
         amount = line.amount
         if amount is None or amount.also or amount.per or len(amount.parts) != 1 or amount.parts[0].pack:
@@ -176,7 +213,12 @@ def measures_disagree(tested: Tested, dice: Random) -> Edit | None:
         if part.unit not in units or part.low != part.high or dice.random() < 0.3:
             continue
         unit, _ = units[part.unit]
-        size = part.low * factor(part.unit) / factor(unit) * dice.choice([Fraction(7, 10), Fraction(13, 10), Fraction(1, 2)])
+        size = (
+            part.low
+            * factor(part.unit)
+            / factor(unit)
+            * dice.choice([Fraction(7, 10), Fraction(13, 10), Fraction(1, 2)])
+        )
         rounded = Fraction(round(size * 100), 100) if unit == "l" else Fraction(max(round(size), 1))
         also = (replace(part, low=rounded, high=rounded, unit=unit),)
         sheet = tested.sheet.with_line(place, replace(line, amount=replace(amount, also=(also,)), other=()))
@@ -192,7 +234,11 @@ def base_mismatch(tested: Tested, dice: Random) -> Edit | None:
         return None
     line = tested.sheet.take[place]
     fruit = "gooseberries" if "gooseberry" not in families(tested) else "raspberries"
-    parent = replace(tested.sheet.with_line(place, _plain(tested.sheet, place, fruit)), code="BM-1", title=f"{fruit.title()} {tested.kind}")
+    parent = replace(
+        tested.sheet.with_line(place, _plain(tested.sheet, place, fruit)),
+        code="BM-1",
+        title=f"{fruit.title()} {tested.kind}",
+    )
     if len([one for one in tested.sheet.take if sort(one) in ("fruit", "juice")]) > 1 or line.made_of:
         return None
     return Edit(tested.sheet, "base-mismatch", "untested", rows=("fruit-other",), tested=parent)

@@ -70,7 +70,9 @@ def pectin_bulk(tested: Tested, dice: Random) -> Edit | None:
     part = line.amount.parts[0] if line.amount and line.amount.parts else None
     if part is None or part.pack is None:
         return None
-    bulk = replace(part, low=part.low * part.pack.number, high=part.high * part.pack.number, unit=part.pack.unit, pack=None)
+    bulk = replace(
+        part, low=part.low * part.pack.number, high=part.high * part.pack.number, unit=part.pack.unit, pack=None
+    )
     if bulk.unit == "oz" and dice.random() < 0.5:
         grams = Fraction(round(bulk.low * Fraction(45359237, 1600000) * 10), 10)
         bulk = replace(bulk, low=grams, high=grams, unit="g")
@@ -159,14 +161,20 @@ def cook_shorter(tested: Tested, dice: Random) -> Edit | None:
     if tested.terms.gelled or cold(tested):
         return None
     if finish.startswith("reduce to 1/2"):
-        return Edit(tested.sheet.with_header("finish", some(dice, ("reduce to 1/3", "reduce to 1/4"))), "cook-shorter", "untested")
+        return Edit(
+            tested.sheet.with_header("finish", some(dice, ("reduce to 1/3", "reduce to 1/4"))),
+            "cook-shorter",
+            "untested",
+        )
     found = _MINUTES.search(finish)
     if not finish.startswith(("simmer", "boil")) or found is None or not found[1].isdigit() or int(found[1]) < 2:
         return None
     word = finish.split()[0]
     less = int(found[1]) * dice.choice([1, 2, 3]) // 4 or 1
     new = some(dice, (f"{word} {less} min", "none"))
-    steps = tuple(re.sub(rf"\b{found[0].replace(' min', ' minutes')}", f"{less} minutes", step) for step in tested.sheet.steps)
+    steps = tuple(
+        re.sub(rf"\b{found[0].replace(' min', ' minutes')}", f"{less} minutes", step) for step in tested.sheet.steps
+    )
     return Edit(replace(tested.sheet.with_header("finish", new), steps=steps), "cook-shorter", "untested")
 
 
@@ -178,5 +186,3 @@ def ferment_shorter(tested: Tested, dice: Random) -> Edit | None:
     new = some(dice, ("other fermented 1 week at 70 to 75 F", "other fermented 10 days at 70 to 75 F"))
     new = some(dice, (new, "other fermented 3 to 4 weeks at 50 F", "other fermented 3 to 4 weeks at 85 F"))
     return Edit(tested.sheet.with_header("finish", new), "ferment-shorter", "untested")
-
-

@@ -5,7 +5,6 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Line
-
 from edit_bench.judge import FLAVOUR_KINDS
 from edit_bench.kinds import Edit, Tested, counts_as_cut, cut, edit, level_of, root, some
 from edit_bench.pantry import cups, is_sugar, sort, tags, times
@@ -152,7 +151,14 @@ def substitute(tested: Tested, dice: Random) -> Edit | None:
     """A sweetener without sugar, where sugar is more than flavour."""
     if not (tested.terms.gelled or tested.kind in ("fruit butter", "chutney", "fruit curd")) or cold(tested):
         return None
-    names = ("sucralose, granular", "stevia extract powder", "erythritol", "xylitol", "monk fruit sweetener", "allulose")
+    names = (
+        "sucralose, granular",
+        "stevia extract powder",
+        "erythritol",
+        "xylitol",
+        "monk fruit sweetener",
+        "allulose",
+    )
     return _swap(tested, dice, "sugar-substitute", "untested", names, (Fraction(1), Fraction(1, 2), Fraction(1, 4)))
 
 
@@ -162,7 +168,9 @@ def substitute_flavour(tested: Tested, dice: Random) -> Edit | None:
     if tested.kind not in ("canned fruit", "sauce", "pie filling", "pickle"):
         return None
     shares = (Fraction(1), Fraction(1, 2))
-    return _swap(tested, dice, "sugar-substitute-flavour", "silent", ("sucralose, granular", "granulated sucralose"), shares)
+    return _swap(
+        tested, dice, "sugar-substitute-flavour", "silent", ("sucralose, granular", "granulated sucralose"), shares
+    )
 
 
 def _swap(
@@ -172,7 +180,9 @@ def _swap(
     if not places:
         return None
     name, share = some(dice, names), dice.choice(shares)
-    return Edit(_mixed(tested.sheet, places[0][0], name, share), row, level, rows=("sugar-cut-gelled", "sugar-cut-firm"))
+    return Edit(
+        _mixed(tested.sheet, places[0][0], name, share), row, level, rows=("sugar-cut-gelled", "sugar-cut-firm")
+    )
 
 
 def _mixed(sheet: Sheet, place: int, name: str, share: Fraction) -> Sheet:
@@ -227,7 +237,15 @@ def sweetener_other(tested: Tested, dice: Random) -> Edit | None:
     """Another sugar or syrup in a gelled product or a curd."""
     if not (tested.terms.gelled or tested.kind == "fruit curd") or cold(tested):
         return None
-    names = ("agave syrup", "maple syrup", "molasses", "sorghum syrup", "date sugar", "coconut sugar", "sugar, powdered")
+    names = (
+        "agave syrup",
+        "maple syrup",
+        "molasses",
+        "sorghum syrup",
+        "date sugar",
+        "coconut sugar",
+        "sugar, powdered",
+    )
     names = (*names, "dextrose", "fructose, crystalline")
     return _swap(tested, dice, "sweetener-other", "untested", names, (Fraction(1), Fraction(1, 2), Fraction(1, 4)))
 

@@ -30,7 +30,11 @@ def with_vegetables(tested: Tested) -> bool:
 
 def _new(tested: Tested, dice: Random) -> str:
     known = families(tested)
-    fitting = [name for name in VEGETABLES if (found := entry(line_of(f"vegetable 1 cup {name}"))) and found.family not in known]
+    fitting = [
+        name
+        for name in VEGETABLES
+        if (found := entry(line_of(f"vegetable 1 cup {name}"))) and found.family not in known
+    ]
     return some(dice, fitting)
 
 
@@ -58,7 +62,9 @@ def low_acid_added(tested: Tested, dice: Random) -> Edit | None:
     if found is not None and found.family in known:
         return None
     sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
-    return Edit(sheet, "lowacid-added", "unsafe", rows=("lowacid-raised", "fruit-no-process"), ban=frozenset({"role-wrong"}))
+    return Edit(
+        sheet, "lowacid-added", "unsafe", rows=("lowacid-raised", "fruit-no-process"), ban=frozenset({"role-wrong"})
+    )
 
 
 @edit("lowacid-raised")
@@ -105,13 +111,17 @@ def low_acid_loosened(tested: Tested, dice: Random) -> Edit | None:
         sheet = sheet.with_more(line).with_step(f"Stir in the {line.item}, if you use it.")
     elif draw < 0.5 and places:
         line = at(sheet, places[0])
-        high = tuple(replace(part, high=part.high * dice.choice([Fraction(5, 4), Fraction(2)])) for part in line.amount.parts)  # type: ignore[union-attr]
+        high = tuple(
+            replace(part, high=part.high * dice.choice([Fraction(5, 4), Fraction(2)])) for part in line.amount.parts
+        )  # type: ignore[union-attr]
         amount = replace(line.amount, parts=high[-1:], also=()) if line.amount and len(high) == 1 else None
         if amount is None:
             return None
         sheet = sheet.with_line(places[0][0], replace(line, amount=amount))
     elif draw < 0.7:
-        spices = [n for n, line in enumerate(sheet.take) if sort(line) in ("spice", "salt", "colour") and not line.other]
+        spices = [
+            n for n, line in enumerate(sheet.take) if sort(line) in ("spice", "salt", "colour") and not line.other
+        ]
         if not spices:
             return None
         place = dice.choice(spices)
@@ -136,12 +146,18 @@ def low_acid_swap(tested: Tested, dice: Random) -> Edit | None:
     skip = frozenset({"pepper-sweet", "pepper-hot", "onion", "garlic", "ginger-fresh"})
     found = low_acid(tested)
     places = [spot for spot in found if spot[1] == OWN and by_weight_or_volume(at(tested.sheet, spot))]
-    places = [spot for spot in places if sort(at(tested.sheet, spot)) == "vegetable" and not tags(at(tested.sheet, spot)) & skip]
+    places = [
+        spot
+        for spot in places
+        if sort(at(tested.sheet, spot)) == "vegetable" and not tags(at(tested.sheet, spot)) & skip
+    ]
     if not places or tested.kind == "fermented pickle":
         return None
     name, spot = _new(tested, dice), dice.choice(places)
     by = dice.choice([Fraction(1, 2), Fraction(2, 5)])
-    sheet = swapped(tested.sheet, [spot], lambda line: replace(times(named(line, name), by), other=(), note=()), name.split(",")[0])
+    sheet = swapped(
+        tested.sheet, [spot], lambda line: replace(times(named(line, name), by), other=(), note=()), name.split(",")[0]
+    )
     return Edit(sheet, "lowacid-swap", "untested", rows=("lowacid-added", "base-mismatch", "fruit-no-process"))
 
 
@@ -172,7 +188,9 @@ def dehydrated(tested: Tested, dice: Random) -> Edit | None:
 @edit("dehydrated-vegetable", "dry spice by the cup")
 def much_spice(tested: Tested, dice: Random) -> Edit | None:
     """Dry spice far above 2 % of the base."""
-    line = line_of(f"spice {some(dice, ('1 cup', '1 1/2 cup'))} {some(dice, ('paprika', 'curry powder', 'chili powder'))}")
+    line = line_of(
+        f"spice {some(dice, ('1 cup', '1 1/2 cup'))} {some(dice, ('paprika', 'curry powder', 'chili powder'))}"
+    )
     if any((pounds(one) or 0) > 4 for one in tested.sheet.take):
         return None
     sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
@@ -184,7 +202,12 @@ def herb_teaspoon(tested: Tested, dice: Random) -> Edit | None:
     """A teaspoon of fresh herb, ginger, zest or vanilla in a fruit formula; a tablespoon if it is taken out."""
     if tested.kind not in FRUIT_KINDS or with_vegetables(tested):
         return None
-    names = ("herb basil, fresh, chopped", "herb thyme, fresh", "flavouring vanilla extract", "herb mint, fresh, chopped")
+    names = (
+        "herb basil, fresh, chopped",
+        "herb thyme, fresh",
+        "flavouring vanilla extract",
+        "herb mint, fresh, chopped",
+    )
     names = (*names, "spice ginger, fresh, grated", "peel lemon zest, grated", "flavouring almond extract")
     role, _, name = some(dice, names).partition(" ")
     size = some(dice, ("1 tsp", "1/2 tsp"))
@@ -214,7 +237,11 @@ def pepper_swap(tested: Tested, dice: Random) -> Edit | None:
     cut = line.forms[-1] if line.forms else "chopped"
     hot = bool(tags(line) & _HOT)
     if tested.kind == "jelly":
-        name = some(dice, ("serrano peppers", "jalapeno peppers")) if hot else some(dice, ("bell peppers, red", "bell peppers, green"))
+        name = (
+            some(dice, ("serrano peppers", "jalapeno peppers"))
+            if hot
+            else some(dice, ("bell peppers, red", "bell peppers, green"))
+        )
     else:
         name = some(dice, ("bell peppers, green", "bell peppers, red", "jalapeno peppers", "serrano peppers"))
     by = dice.choice([Fraction(1), Fraction(1), Fraction(3, 4)])
@@ -257,12 +284,17 @@ def onion_colour(tested: Tested, dice: Random) -> Edit | None:
 @edit("tomato-green")
 def tomato_green(tested: Tested, dice: Random) -> Edit | None:
     """Green tomatoes or tomatillos for ripe ones in salsa."""
-    ripe = spots(tested.sheet, lambda line: "tomato" in tags(line) and "tomato-product" not in tags(line) and sort(line) == "vegetable")
+    ripe = spots(
+        tested.sheet,
+        lambda line: "tomato" in tags(line) and "tomato-product" not in tags(line) and sort(line) == "vegetable",
+    )
     if tested.kind != "salsa" or not ripe:
         return None
     name = some(dice, ("tomatoes, green, chopped", "tomatillos, chopped"))
     line = at(tested.sheet, ripe[0])
     if "green" in item(line):
         return None
-    sheet = swapped(tested.sheet, ripe[:1], lambda old: replace(named(old, name), other=(), note=()), name.split(",")[0])
+    sheet = swapped(
+        tested.sheet, ripe[:1], lambda old: replace(named(old, name), other=(), note=()), name.split(",")[0]
+    )
     return Edit(sheet, "tomato-green", "silent")

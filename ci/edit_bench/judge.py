@@ -8,8 +8,20 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from brimline.document.values import Line
-
-from edit_bench.pantry import NOTHING, Grams, cups, dimension, grams, is_acid, is_sour, is_sugar, match, safety, sort, tags
+from edit_bench.pantry import (
+    NOTHING,
+    Grams,
+    cups,
+    dimension,
+    grams,
+    is_acid,
+    is_sour,
+    is_sugar,
+    match,
+    safety,
+    sort,
+    tags,
+)
 from edit_bench.sheet import Sheet
 
 VEGETABLE_KINDS = ("chutney", "relish", "salsa", "pickle", "fermented pickle", "pie filling", "fruit curd", "tomato")
@@ -143,15 +155,17 @@ def _doubtful(sheet: Sheet, acids: list[Line]) -> bool:
 
 def _protects(sheet: Sheet, kind: str, gelled: bool, fixed: bool, acids: list[Line]) -> tuple[bool, bool]:
     """Whether the acid surely, and whether it possibly, protects."""
-    food = [line for line in sheet.take if not minor(line, gelled) and not is_acid(line) and "discarded" not in line.flags]
+    food = [
+        line for line in sheet.take if not minor(line, gelled) and not is_acid(line) and "discarded" not in line.flags
+    ]
     vegetables = any(sort(one) == "vegetable" for line in food for one in (line, *line.made_of))
     if kind in VEGETABLE_KINDS or (kind == "sauce" and vegetables):
         return True, True
     if any(line.amount and line.amount.per and line.amount.per.of == "jar" for line in acids):
         return True, True
-    if kind in ("spread", "fruit butter", "fruit syrup", "sauce") and "sealed" in dict(sheet.keep):
-        if any(is_acid(line) for line in sheet.take) and not required_sugar(sheet):
-            return True, True
+    sealed = kind in ("spread", "fruit butter", "fruit syrup", "sauce") and "sealed" in dict(sheet.keep)
+    if sealed and any(is_acid(line) for line in sheet.take) and not required_sugar(sheet):
+        return True, True
     base = [line for line in sheet.take if in_base(line, kind, fixed)]
     whole = _mass(base)
     certain = possible = False

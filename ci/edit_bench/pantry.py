@@ -9,7 +9,6 @@ from brimline.document.values import Amount, Line, Measure
 from brimline.figures import weigh
 from brimline.figures.names import find
 from brimline.figures.values import Entry, Match
-
 from edit_bench.sheet import Sheet, item
 
 ONE = Fraction(1)

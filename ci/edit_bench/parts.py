@@ -5,7 +5,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 from brimline.document.values import Line
-
 from edit_bench.judge import in_base
 from edit_bench.kinds import Tested
 from edit_bench.pantry import is_acid, is_low_acid_food, is_sour, is_sugar, sort, tags, times

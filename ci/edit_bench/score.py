@@ -7,7 +7,6 @@ from datetime import date
 from brimline.findings import Finding, Level
 from brimline.review.engine import review_one
 from brimline.shelf import Settings, shelf_of
-
 from edit_bench.cases import Case
 
 TODAY = date(2026, 12, 1)

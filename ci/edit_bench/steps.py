@@ -3,7 +3,6 @@
 import re
 
 from brimline.document.values import Line
-
 from edit_bench.sheet import Sheet
 
 

@@ -70,7 +70,9 @@ def lines(scores: Sequence[Score]) -> list[str]:
         rules = ", ".join(f"{name} {count}" for name, count in one.by.most_common(3))
         number = one.count + one.harmless + one.unsure
         alarms = str(one.alarms) if one.harmless else (f"({one.unsure_alarms})" if one.unsure else "-")
-        row = f"{kind:<48.48} {level:<9} {number:>5} {_share(one.found, one.count):>8} {_share(one.named, one.count):>8}"
+        row = (
+            f"{kind:<48.48} {level:<9} {number:>5} {_share(one.found, one.count):>8} {_share(one.named, one.count):>8}"
+        )
         out.append(f"{row} {alarms:>7}  {rules}"[:200])
     out.append("")
     levels = by_level(scores)
@@ -79,8 +81,12 @@ def lines(scores: Sequence[Score]) -> list[str]:
         says = f"{level:<9} {one.count:>5} cases, recall {_share(one.found, one.count)}, named by row {_share(one.named, one.count)}"
         out.append(says + (f", held back {one.graver}" if level in ("quality", "form") else ""))
     quiet = levels.get("silent", Tally())
-    out.append(f"harmless  {quiet.harmless:>5} cases, false alarms {quiet.alarms} ({_share(quiet.alarms, quiet.harmless)})")
-    out.append(f"uncertain {quiet.unsure:>5} cases, held back {quiet.unsure_alarms} (volume restated as mass; not counted)")
+    out.append(
+        f"harmless  {quiet.harmless:>5} cases, false alarms {quiet.alarms} ({_share(quiet.alarms, quiet.harmless)})"
+    )
+    out.append(
+        f"uncertain {quiet.unsure:>5} cases, held back {quiet.unsure_alarms} (volume restated as mass; not counted)"
+    )
     out.extend(f"not here: {row}, {why}" for row, why in ELSEWHERE.items())
     return out
 
@@ -105,7 +111,9 @@ def shown(one: Score) -> str:
     """A case that went wrong, whole: what it was, what was said, the texts."""
     case = one.case
     size = f", factor {float(case.factor):.4f}" if case.factor is not None else ""
-    parts = [f"# case {case.number}: {case.kind} ({case.row}), expected {case.level}{size}; {', '.join(case.disguises) or 'plain'}"]
+    parts = [
+        f"# case {case.number}: {case.kind} ({case.row}), expected {case.level}{size}; {', '.join(case.disguises) or 'plain'}"
+    ]
     parts.extend(f"# said: {said}" for said in one.said or ("nothing",))
     for path, text in case.texts.items():
         parts.append(f"# ---- {path}\n{text}")

@@ -34,17 +34,55 @@ from brimline.document.values import (
 from brimline.findings import Span
 
 NOWHERE = Span(0, 0)
-ROLES = (
-    "fruit juice peel vegetable dried-fruit nut sweetener acid pectin gelling firming thickener liquid spirit fat egg "
-    "dairy meat salt spice herb condiment flavouring colour"
-).split()
+ROLES = [
+    "fruit",
+    "juice",
+    "peel",
+    "vegetable",
+    "dried-fruit",
+    "nut",
+    "sweetener",
+    "acid",
+    "pectin",
+    "gelling",
+    "firming",
+    "thickener",
+    "liquid",
+    "spirit",
+    "fat",
+    "egg",
+    "dairy",
+    "meat",
+    "salt",
+    "spice",
+    "herb",
+    "condiment",
+    "flavouring",
+    "colour",
+]
 SUBJECTS = (*ROLES, "jar", "fill", "prepare", "headspace", "lid", "process", "finish", "keep", "batch", "product")
 PRODUCTS = ("jelly", "jam", "fruit butter", "pie filling", "fermented pickle", "pickle", "tomato")
 FOOD = ("mass", "volume", "count", "package")
 KITCHEN = ("1/2", "1/3", "2/3", "1/4", "3/4", "1/5", "4/5", "1/6", "5/6", "1/8", "7/8", "1/16", "15/16")
 # Words with which an amount goes on, so that no name can start with them.
 OF_AN_AMOUNT = frozenset(
-    "of per plus jar jars finished fruit juice pulp puree sauce vegetable peel mixture strained".split()
+    [
+        "of",
+        "per",
+        "plus",
+        "jar",
+        "jars",
+        "finished",
+        "fruit",
+        "juice",
+        "pulp",
+        "puree",
+        "sauce",
+        "vegetable",
+        "peel",
+        "mixture",
+        "strained",
+    ]
 )
 LETTERS = string.ascii_letters + "éèüñ"
 # What prose may hold besides letters; a number sign behind one blank is text.
@@ -156,9 +194,7 @@ any_jars = st.lists(jars(), max_size=2).map(tuple)
 @st.composite
 def finishes(draw: st.DrawFn) -> Finish:
     kind = draw(
-        st.sampled_from(
-            ("rolling", "gel", "brix", "temperature", "simmer", "boil", "reduce", "thick", "none", "other")
-        )
+        st.sampled_from(("rolling", "gel", "brix", "temperature", "simmer", "boil", "reduce", "thick", "none", "other"))
     )
     if kind in ("thick", "none"):
         return Finish(kind, NOWHERE)

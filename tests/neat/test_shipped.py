@@ -36,9 +36,7 @@ def test_a_formula_says_the_same_when_neat(path: Path) -> None:
     assert not made.refusal or path.parent.parent.name == "format"
 
 
-@pytest.mark.parametrize(
-    "path", [path for path in SHIPPED if "published" in path.parts], ids=lambda path: path.stem
-)
+@pytest.mark.parametrize("path", [path for path in SHIPPED if "published" in path.parts], ids=lambda path: path.stem)
 def test_a_published_formula_can_be_printed(path: Path) -> None:
     document = read("a.formula", path.read_bytes()).document
     assert document is not None

@@ -5,9 +5,9 @@ from fractions import Fraction
 
 from brimline.batch.classes import acid_class, counts_in_base, is_gelled, pectin_kind
 from brimline.batch.values import Batch, Item
+from brimline.figures.values import Interval
 from brimline.moves.pair import Unknowns, build, masses, parts, sides
 from brimline.moves.scale import Span2, snap, spans, vote
-from brimline.figures.values import Interval
 from brimline.moves.values import Contrast, Pair
 
 TWO_PERCENT = Fraction(2, 100)
@@ -21,7 +21,7 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
     ends: list[tuple[Span2, ...]] = []
     _part_pools(left, right)
     for key in {**left, **right}:
-        pair, shared = build(key, tuple(left.get(key, ())), tuple(right.get(key, ())), unknowns, tested.kind)
+        pair, shared = build(key, tuple(left.get(key, ())), tuple(right.get(key, ())), unknowns)
         found = spans(pair, shared)
         if len(found) > 1:
             pair, found = _worse(pair, shared, found, unknowns)
@@ -30,7 +30,7 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
     base = [_in_base(pair, tested, adapted) for pair in built]
     scale, votes = vote(ends, base) if at is None else (at, 0)
     pairs = tuple(snap(pair, found, scale) for pair, found in zip(built, ends, strict=True))
-    pairs = tuple(_snap_aside(pair, tested, scale) if pair.stay != "kept" else pair for pair in pairs)
+    pairs = tuple(_snap_aside(pair, scale) if pair.stay != "kept" else pair for pair in pairs)
     bounds = _settled(pairs, unknowns)
     return Contrast(tested, adapted, pairs, scale, votes, bounds, tuple(sorted(unknowns.missing)), _tied(ends, scale))
 
@@ -134,11 +134,11 @@ def _worse(
     )
 
 
-def _snap_aside(pair: Pair, tested: Batch, scale: Fraction) -> Pair:
+def _snap_aside(pair: Pair, scale: Fraction) -> Pair:
     """Infused and discarded things do not vote for the scale but are compared at it."""
     if not pair.was or not pair.now:
         return pair
-    _, shared = build((pair.name, pair.stay), pair.was, pair.now, Unknowns(), tested.kind)
+    _, shared = build((pair.name, pair.stay), pair.was, pair.now, Unknowns())
     return snap(pair, spans(pair, shared), scale)
 
 

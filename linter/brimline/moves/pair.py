@@ -145,7 +145,7 @@ def form(one: Item, dim: str, end: int, unknowns: Unknowns, pool_name: str, as_d
         if row is None:
             return {}
         as_dim = row[0]
-    amount = row[end]
+    amount = row[1] if end == 1 else row[2]
     word, _, rest = as_dim.partition(":")
     if word == "mass":
         return {ONE: amount}
@@ -166,7 +166,7 @@ def parts(items: Iterable[Item], dim: str, least: bool, unknowns: Unknowns, pool
 
 
 def build(
-    key: tuple[str, str], was: tuple[Item, ...], now: tuple[Item, ...], unknowns: Unknowns, kind: str
+    key: tuple[str, str], was: tuple[Item, ...], now: tuple[Item, ...], unknowns: Unknowns
 ) -> tuple[Pair, list[tuple[str, str]]]:
     """A pair before scaling, in the first dimension both sides share, and all shared dimensions."""
     name, stay = key

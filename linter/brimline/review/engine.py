@@ -41,7 +41,7 @@ def review_one(shelf: Shelf, book: Book, previous: Document | None = None) -> Re
     if not any(one.level is Level.UNREADABLE for one in findings):
         made, scale, root = _judge(shelf, book, document, stamp, previous)
         findings.extend(made)
-    kept = tuple(sorted(findings, key=_key))
+    kept = tuple(sorted((_located(shelf, one) for one in findings), key=_key))
     levels = {Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED, *_more_levels(shelf, book)}
     held = document.standing != "draft" and any(one.level in levels for one in kept)
     return Reviewed(
@@ -55,6 +55,15 @@ def review_one(shelf: Shelf, book: Book, previous: Document | None = None) -> Re
         held_back=held,
         findings=kept,
     )
+
+
+def _located(shelf: Shelf, one: Finding) -> Finding:
+    """A finding with the line of its place in the tested formula."""
+    book = shelf.find(one.before.path) if one.before else None
+    text = book.read.text if book else None
+    if text is None or one.before is None:
+        return one
+    return replace(one, before_line=text.line_column(one.before.span.start)[0])
 
 
 def _more_levels(shelf: Shelf, book: Book) -> Iterator[Level]:

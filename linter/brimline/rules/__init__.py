@@ -3,6 +3,8 @@
 from brimline.rules import (
     acid,
     acid_food,
+    acid_jar,
+    acid_kind,
     additive,
     evidence,
     fruit,
@@ -11,6 +13,7 @@ from brimline.rules import (
     keep,
     kind,
     low_acid,
+    low_acid_open,
     pectin,
     process,
     sugar,
@@ -22,6 +25,8 @@ from brimline.rules.contract import GROUPS, Rule, registered
 MODULES = (
     acid,
     acid_food,
+    acid_jar,
+    acid_kind,
     additive,
     evidence,
     fruit,
@@ -30,6 +35,7 @@ MODULES = (
     keep,
     kind,
     low_acid,
+    low_acid_open,
     pectin,
     process,
     sugar,

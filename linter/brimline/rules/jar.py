@@ -6,7 +6,7 @@ from fractions import Fraction
 from brimline.batch.classes import GELLED_KINDS
 from brimline.batch.words import decimal, feet, listed, number
 from brimline.document.values import Band, Document, Jar
-from brimline.findings import Flag
+from brimline.findings import Figure, Flag
 from brimline.moves.listing import section
 from brimline.moves.times import at, columns, fits, same_size
 from brimline.moves.values import Case, Gap
@@ -115,7 +115,7 @@ def _short(gap: Gap) -> str:
     return f"{gap.jar}{takes} {stretch(gap)}: {tested} tested, {here} here."
 
 
-def _figures(gap: Gap) -> tuple[object, ...]:
+def _figures(gap: Gap) -> tuple[Figure, ...]:
     return (
         figure("tested", decimal(gap.tested) if gap.tested is not None else "none", "min"),
         figure("here", decimal(gap.here) if gap.here is not None else "none", "min"),

@@ -208,8 +208,8 @@ def pectin_goes_in_its_order(case: Case) -> Iterator[Flag]:
 
 def _first(steps: Sequence[tuple[str, Span]], *words: str) -> tuple[int, int] | None:
     """Step and position of the first mention of a word."""
-    for number, (text, _) in enumerate(steps):
+    for place, (text, _) in enumerate(steps):
         places = [text.find(word) for word in words if word in text]
         if places:
-            return number, min(places)
+            return place, min(places)
     return None

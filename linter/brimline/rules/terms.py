@@ -8,9 +8,9 @@ from brimline.batch.classes import (
     counts_as_sour,
     counts_in_base,
 )
-from brimline.batch.values import Group, Item
+from brimline.batch.values import Batch, Group, Item
 from brimline.figures.values import Interval
-from brimline.moves.values import Batch, Case, Contrast, Pair
+from brimline.moves.values import Case, Contrast, Pair
 
 FIVE = Fraction(5)
 ONE = Fraction(1)
@@ -115,3 +115,25 @@ def listed_alternative(case: Case, pair: Pair) -> bool:
         or set(other.item.lower().split()) & {w for x in words for w in x.split()} - {"juice", "acid"}
         for other in others
     )
+
+
+def strength_of(one: Item) -> Fraction | None:
+    """The stated strength of a vinegar line; a table entry named by its strength states it too."""
+    if one.strength is not None:
+        return one.strength
+    for part in one.name.split(","):
+        words = part.split()
+        if len(words) >= 2 and words[1] == "%" and words[0].isdigit():
+            return Fraction(words[0])
+    return None
+
+
+def stronger(pair: Pair, case: Case) -> bool:
+    """Whether there is less vinegar, but one so strong that it holds as much acid."""
+    if not pair.has("vinegar") or not pair.now or not pair.was:
+        return False
+    tested = min((strength_of(one) or FIVE for one in pair.was), default=FIVE)
+    if not all((strength_of(one) or FIVE) > tested for one in pair.now):
+        return False
+    whole = case.compared.floor(only(pair), in_base(case.compared), lambda one: strength_of(one) or FIVE)
+    return whole is not None and whole.low >= case.same

@@ -237,11 +237,17 @@ def nuts_and_dried_fruit_are_not_raised(case: Case) -> Iterator[Flag]:
     else:
         for pair in pairs:
             had_names = {one.name for one in pair.was}
-            new = [one for one in pair.now if one.name not in had_names]
-            if pair.sort == "nut" and pair.was and new:
-                text = f"{stated(new)} for {stated(pair.was)}: another allergen on the label."
+            other = [one for one in pair.now if one.name not in had_names]
+            if pair.sort == "nut" and pair.was and other:
+                text = f"{stated(other)} for {stated(pair.was)}: another allergen on the label."
                 yield Flag(
-                    "nut-dried-raised", new[0].line.span, text, (), before(case, pair.was), level="form", harm="record"
+                    "nut-dried-raised",
+                    other[0].line.span,
+                    text,
+                    (),
+                    before(case, pair.was),
+                    level="form",
+                    harm="record",
                 )
     had = {name for pair in contrast.pairs for one in pair.was if one.entry for name in one.entry.allergens}
     for pair in contrast.pairs:

@@ -8,7 +8,7 @@ from brimline.batch.values import Item
 from brimline.batch.words import amount, listed
 from brimline.findings import Flag
 from brimline.moves.listing import section
-from brimline.moves.values import Case
+from brimline.moves.values import Case, Move
 from brimline.rules.contract import rule
 from brimline.rules.say import before, before_span, figure
 
@@ -148,7 +148,7 @@ def moves_are_declared(case: Case) -> Iterator[Flag]:
 
     A reviewer looks first at what the author meant to change; what was not meant is most often a slip.
     """
-    open_ = {}
+    open_: dict[str, Move] = {}
     for move in case.moves:
         if not move.declared:
             open_.setdefault(move.subject, move)

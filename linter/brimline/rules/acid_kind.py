@@ -1,0 +1,210 @@
+"""Acid of the tested kind and strength: bottled stays bottled, vinegar stays strong, one acid is not another."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from brimline.batch.values import Item
+from brimline.findings import Flag
+from brimline.moves.listing import stated
+from brimline.moves.values import Case, Contrast, Pair
+from brimline.rules.acid import acid_sentence
+from brimline.rules.contract import rule
+from brimline.rules.say import before, figure, line_of
+from brimline.rules.terms import (
+    FIVE,
+    acid_pair,
+    fallen,
+    in_base,
+    kept,
+    listed_alternative,
+    only,
+    risen,
+    strength_of,
+    stronger,
+)
+
+WEAK = ("home-made", "pickling-base")
+
+
+@rule("acid/strength", decides=("vinegar-weak", "vinegar-kind", "vinegar-stronger-less", "strength-unstated"))
+def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
+    """Vinegar has a stated strength of at least 5 percent, and a stronger one is not a reason to use less.
+
+    Weak or unknown vinegar leaves the food less acid than the tested formula, and the label is the only way to know.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        yield from _unstated(case)
+        return
+    for pair in contrast.pairs:
+        if not pair.has("vinegar") or pair.sort != "acid" or pair.stay != "kept":
+            continue
+        stated_before = any(strength_of(one) is not None for one in pair.was)
+        for one in pair.now:
+            known = strength_of(one)
+            floor = min((strength_of(old) or FIVE for old in pair.was), default=FIVE)
+            weak = bool(one.tags & set(WEAK)) or (known is not None and known < min(floor, FIVE))
+            unstated = stated_before and known is None
+            if weak or unstated:
+                what = "of unstated strength" if known is None else f"of {float(known):g} %"
+                yield Flag(
+                    "vinegar-weak",
+                    one.line.span,
+                    f"The tested formula uses {stated(pair.was) if pair.was else 'vinegar of 5 %'}. This one uses "
+                    f"{one.line.item} {what}.",
+                    (figure("strength", f"{float(known):g}" if known is not None else "not stated", "%"),),
+                    before(case, pair.was),
+                    acid_class=case.acid_class,
+                )
+        left = kept(pair, contrast)
+        if pair.was and pair.now and left is not None and left.low < case.same and stronger(pair, case):
+            yield Flag(
+                "vinegar-stronger-less",
+                line_of(case, pair),
+                acid_sentence(case, pair, left),
+                (),
+                before(case, pair.was),
+                certain=left.high < case.same,
+            )
+
+
+def _unstated(case: Case) -> Iterator[Flag]:
+    """Vinegar of no stated strength in a formula read by itself: a note, since nothing there is weaker than tested."""
+    for group in case.batch.groups:
+        for one in group.items:
+            if group.sort == "acid" and group.has("vinegar") and group.stay == "kept" and strength_of(one) is None:
+                yield Flag("strength-unstated", one.line.span, f"{one.line.item}: the strength is not stated.")
+
+
+@rule("acid/fresh", decides=("fresh-for-bottled", "fresh-for-unstated"))
+def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
+    """Where bottled lemon or lime juice was tested, bottled juice is used.
+
+    Fresh juice varies in strength from fruit to fruit, so nobody can say how acid the jar will be.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    for pair in contrast.pairs:
+        if not acid_pair(pair) or not pair.has("lemon", "lime") or not pair.was or not pair.now:
+            continue
+        for row, rank in (("fresh-for-bottled", 2), ("fresh-for-unstated", 1)):
+            weight = _at_least(rank)
+            change = contrast.floor(only(pair), in_base(contrast), weight)
+            if change is None or change.low >= case.same:
+                continue
+            worse = [one for one in pair.now if _rank(one) < rank]
+            if not worse or not _was_rank(pair, rank):
+                continue
+            level = "silent" if row == "fresh-for-unstated" and case.acid_class == "sets" else ""
+            yield Flag(
+                row,
+                worse[0].line.span,
+                f"The tested formula says {stated(pair.was)}. This one says {stated(worse)}"
+                f"{'.' if _rank(worse[0]) == 0 else ', which need not be bottled.'}",
+                (),
+                before(case, pair.was),
+                certain=change.high < case.same,
+                acid_class=case.acid_class,
+                level=level,
+            )
+            break
+
+
+def _rank(one: Item) -> int:
+    """How much a juice line says of its strength: bottled 2, kind not stated 1, fresh 0."""
+    if "bottled" in one.tags:
+        return 2
+    return 0 if "fresh" in one.tags else 1
+
+
+def _was_rank(pair: Pair, rank: int) -> bool:
+    return any(_rank(one) >= rank for one in pair.was)
+
+
+def _at_least(rank: int) -> "RankTest":
+    return RankTest(rank)
+
+
+class RankTest:
+    """Counts a juice line only if it says enough of its strength."""
+
+    __slots__ = ("rank",)
+
+    def __init__(self, rank: int) -> None:
+        self.rank = rank
+
+    def __call__(self, one: Item) -> Fraction:
+        """1 for a line that counts, 0 for one that does not."""
+        return Fraction(1) if _rank(one) >= self.rank else Fraction(0)
+
+
+@rule(
+    "acid/swapped",
+    decides=(
+        "vinegar-for-lemon",
+        "lemon-for-vinegar",
+        "acid-untested-swap",
+        "acid-not-an-acid",
+    ),
+)
+def acids_are_not_exchanged(case: Case) -> Iterator[Flag]:
+    """One acid stands for another only where that exchange was tested.
+
+    Acids differ in strength and in how they taste and bind, and equal spoonfuls are not equal acid; vinegar for lemon
+    juice makes a salsa less acid, which is how botulism starts.
+    """
+    if case.contrast is None:
+        return
+    new = [pair for pair in risen(case) if not listed_alternative(case, pair)]
+    for pair, left in fallen(case):
+        others = [one for one in new if one is not pair]
+        if not others:
+            continue
+        row, level = _swap(case, pair, others)
+        if not row:
+            continue
+        yield Flag(
+            row,
+            others[0].now[0].line.span,
+            f"{acid_sentence(case, pair, left)} In its place it adds {stated(others[0].now)}.",
+            (),
+            before(case, pair.was),
+            certain=left.high < case.same,
+            acid_class=case.acid_class,
+            level=level,
+        )
+
+
+def _swap(case: Case, pair: Pair, others: list[Pair]) -> tuple[str, str]:
+    """The row an exchange falls under, and a level of its own if its note gives one."""
+    contrast = case.compared
+    real = [one for one in others if acid_pair(one)]
+    if not real:
+        return "acid-not-an-acid", ""
+    if pair.has("lemon", "lime") and any(one.has("vinegar") for one in real):
+        return "vinegar-for-lemon", ""
+    if pair.has("vinegar") and any(one.has("lemon", "lime") for one in real):
+        lemon = next(one for one in real if one.has("lemon", "lime"))
+        bottled = all(_rank(one) == 2 for one in lemon.now)
+        if bottled and _volume_kept(pair, lemon, contrast):
+            return "lemon-for-vinegar", "" if case.kind == "salsa" else "untested"
+        return ("acid-cut" if bottled else "acid-untested-swap"), ""
+    return "acid-untested-swap", ""
+
+
+def _volume_kept(pair: Pair, lemon: Pair, contrast: Contrast) -> bool:
+    """Whether vinegar and lemon juice together are at least the tested volume at the scale."""
+    was = _millilitres(pair.was) + _millilitres(lemon.was)
+    now = _millilitres(pair.now) + _millilitres(lemon.now)
+    return now >= was * contrast.scale * Fraction(98, 100)
+
+
+def _millilitres(items: tuple[Item, ...]) -> Fraction:
+    out = Fraction(0)
+    for one in items:
+        volume = next((low for dim, low, _ in one.quantity.dims if dim.startswith("volume:")), None)
+        mass = next((low for dim, low, _ in one.quantity.dims if dim == "mass"), None)
+        # Juice and vinegar weigh a little over a gram a millilitre; dividing by that is the cautious side.
+        out += volume if volume is not None else mass * Fraction(96, 100) if mass is not None else Fraction(0)
+    return out

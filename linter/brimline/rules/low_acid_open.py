@@ -1,0 +1,215 @@
+"""Low-acid food that a formula leaves open, dry seasoning, and the peppers of a pepper jelly."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from brimline.batch.classes import TABLESPOON_ML
+from brimline.batch.values import Item
+from brimline.findings import Flag
+from brimline.moves.listing import stated
+from brimline.moves.values import Case, Contrast, Pair, grams
+from brimline.rules.additive import notes
+from brimline.rules.contract import rule
+from brimline.rules.low_acid import (
+    ADDED_SORTS,
+    ROUNDING,
+    TWO_PERCENT,
+    grew,
+    is_low,
+    is_open,
+    is_present,
+    least_change,
+    load_change,
+    teaspoon,
+    volume,
+)
+from brimline.rules.say import before, figure
+from brimline.rules.terms import in_base
+
+
+@rule("low-acid/loosened", decides=("lowacid-loosened",))
+def low_acid_food_is_not_leftis_open(case: Case) -> Iterator[Flag]:
+    """No option, range, alternative or step lets more low-acid food in than was tested.
+
+    What a formula allows, some cooks will do.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+    change = load_change(contrast)
+    required = least_change(contrast)
+    for pair in contrast.pairs:
+        if not is_present(pair) or not is_low(pair) or teaspoon(pair, case):
+            continue
+        loose = any(one.loose for one in pair.now) and not any(one.loose for one in pair.was)
+        needed = any(any(form.values()) for _, form in pair.now_least)
+        optional = pair.added and not needed
+        ranged = (
+            is_open(pair)
+            and not pair.added
+            and change is not None
+            and change.high > case.more
+            and (required is None or required.high <= case.more)
+            and grew(pair, contrast, case)
+        )
+        if loose or optional or ranged:
+            yield Flag(
+                "lowacid-loosened",
+                pair.now[0].line.span,
+                f"This one allows {stated(pair.now)}; the tested formula has {stated(pair.was)}.",
+                (),
+                before(case, pair.was),
+            )
+    yield from _steps(case)
+
+
+TASTE = (
+    "use more if",
+    "more if you",
+    "as much as you",
+    "until it is",
+    "until you like",
+    "to taste",
+    "as you like",
+    "if you like",
+    "as desired",
+    "if desired",
+    "as needed",
+    "optionally",
+    "you may add",
+    "can add",
+    "feel free",
+)
+FOODS = {
+    "pepper",
+    "jalapeno",
+    "jalapenos",
+    "onion",
+    "garlic",
+    "carrot",
+    "celery",
+    "corn",
+    "mushroom",
+    "basil",
+    "cilantro",
+    "vegetable",
+    "zucchini",
+    "squash",
+    "bean",
+    "chile",
+    "chili",
+    "shallot",
+}
+LATER = ("serv", "open a jar", "opening", "when eating", "at the table")
+NEGATIONS = ("do not", "don't", "never", "not ", "no ", "without")
+
+
+def _is_low_line(one: Item) -> bool:
+    """Whether a line is low-acid food."""
+    return one.sort in ADDED_SORTS and one.safety == "low-acid"
+
+
+def _steps(case: Case) -> Iterator[Flag]:
+    """A step that tells the cook to add low-acid food as they please."""
+    tested = " ".join(text for text, _ in notes(case.tested)) if case.tested else ""
+    for raw, span in notes(case.document):
+        text = raw.replace("ñ", "n")
+        if raw in tested or any(later in text for later in LATER):
+            continue
+        words = {word.strip(".,;:()").removesuffix("s") for word in text.split()}
+        if any(raw in [note.lower() for note in one.line.note] and _is_low_line(one) for one in case.batch.items):
+            words.add("vegetable")
+        named = sorted(words & {food.removesuffix("s") for food in FOODS})
+        if named and any(taste in text for taste in TASTE) and not any(n in text for n in NEGATIONS):
+            spice = "black pepper" in text or "ground" in text or "dried" in text or "flake" in text
+            if not spice:
+                yield Flag("lowacid-loosened", span, f"This lets the cook add {named[0]} as they please.")
+
+
+def dry(pair: Pair) -> bool:
+    """Whether a pair is dry seasoning that stays in: spice, dried herb, dried vegetable."""
+    seasoning = pair.has("dehydrated", "spice-dry", "herb-dried") or pair.sort == "spice"
+    return pair.stay == "kept" and seasoning and not pair.has("ginger-fresh")
+
+
+def _dried_pieces(case: Case, contrast: Contrast) -> Iterator[Flag]:
+    """Dried vegetable or mushroom that is more than a spoonful: it is food, not seasoning."""
+    for pair in contrast.pairs:
+        pieces = pair.has("dehydrated") and pair.sort == "vegetable" and not pair.has("spice-dry")
+        if not pieces or not pair.now or not (pair.added or grew(pair, contrast, case)):
+            continue
+        much = volume(pair)
+        if much is None or much > TABLESPOON_ML * ROUNDING:
+            yield Flag(
+                "dehydrated-vegetable",
+                pair.now[0].line.span,
+                f"This one has {stated(pair.now)}; the tested formula {stated(pair.was)}.",
+                (),
+                before(case, pair.was),
+            )
+
+
+@rule("low-acid/dried", decides=("dehydrated-vegetable", "dry-spice"))
+def dry_seasoning_stays_seasoning(case: Case) -> Iterator[Flag]:
+    """Dried vegetables, mushrooms and spice stay seasoning: no more than 2 % of the base beyond the tested amount.
+
+    Dry food takes up liquid and acid, and in larger amounts it changes how heat reaches the middle of the jar.
+    """
+    contrast = case.contrast
+    if contrast is None:
+        return
+
+    def known(pair: Pair) -> bool:
+        # A stick or a pod of unknown weight is seasoning whatever it weighs.
+        return dry(pair) and not any(one.line.item in contrast.missing for one in (*pair.now, *pair.was))
+
+    base = contrast.middle(contrast.sum("now_most", in_base(contrast)))
+    was, now = contrast.middle(contrast.sum("was_most", known)), contrast.middle(contrast.sum("now_most", known))
+    yield from _dried_pieces(case, contrast)
+    if now <= was * contrast.scale * case.more or not base or now <= TWO_PERCENT * base:
+        return
+    grown = [pair for pair in contrast.pairs if known(pair) and pair.now and (pair.added or grew(pair, contrast, case))]
+    if grown:
+        worst = max(grown, key=lambda pair: contrast.middle(grams(pair.now_most)))
+        yield Flag(
+            "dehydrated-vegetable",
+            worst.now[0].line.span,
+            f"Dry spice and dried vegetable come to {float(now / base * 100):.1f} % of the base; seasoning is up to 2 %.",
+            (figure("dry seasoning", f"{float(now / base * 100):.1f}", "%"),),
+            before(case, worst.was),
+        )
+
+
+@rule("set/pepper", decides=("pepper-swap",))
+def pepper_jelly_keeps_its_heat(case: Case) -> Iterator[Flag]:
+    """In a pepper jelly sweet peppers do not take the place of hot ones.
+
+    The jelly sets and keeps the same; it only no longer tastes as tested.
+    """
+    contrast = case.contrast
+    if contrast is None or case.kind != "jelly":
+        return
+    for mixture in contrast.adapted.mixtures:
+        yield from _sweeter(case, [one for group in mixture.parts for one in group.items], _tested_parts(contrast))
+    pots = [pair for pair in contrast.pairs if pair.has("pepper-hot") and pair.stay == "kept"]
+    for pair in pots:
+        yield from _sweeter(case, list(pair.now), list(pair.was))
+
+
+def _tested_parts(contrast: Contrast) -> list[Item]:
+    return [one for mixture in contrast.tested.mixtures for group in mixture.parts for one in group.items]
+
+
+def _sweeter(case: Case, now: list[Item], was: list[Item]) -> Iterator[Flag]:
+    """Hot peppers that were exchanged for sweet ones."""
+    hot = [sum((_low(one) for one in side if "pepper-hot" in one.tags), Fraction(0)) for side in (was, now)]
+    sweet = [one for one in now if "pepper-sweet" in one.tags]
+    if hot[0] and hot[1] < hot[0] * case.same * case.compared.scale and sweet:
+        text = f"Sweet pepper for hot: {stated(now)} here, {stated(was)} tested."
+        had = {one.name for one in was}
+        first = next((one for one in sweet if one.name not in had), sweet[0])
+        yield Flag("pepper-swap", first.line.span, text, (), before(case, was), level="quality", harm="flavour")
+
+
+def _low(one: Item) -> Fraction:
+    return next((low for _, low, _ in one.quantity.dims), Fraction(0))
