@@ -48,6 +48,14 @@ OWN = {
             "write the strength as a form: `vinegar, cider, 5 %`",
         ),
         _own(
+            "unsafe-habit",
+            "a step or note that tells the cook to follow an unsafe habit",
+            "untested",
+            "A tested process counts only when jars, lids, water and time are handled as they were in the test.",
+            "take the habit out of the step, or keep the step of the tested formula",
+            "illness",
+        ),
+        _own(
             "no-figure",
             "two formulas measure a food differently and the table has no weight for it",
             "untested",

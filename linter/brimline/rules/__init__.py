@@ -14,10 +14,13 @@ from brimline.rules import (
     kind,
     low_acid,
     low_acid_open,
+    method,
     pectin,
+    practice,
     process,
     sugar,
     thickness,
+    times,
     writing,
 )
 from brimline.rules.contract import GROUPS, Rule, registered
@@ -36,10 +39,13 @@ MODULES = (
     kind,
     low_acid,
     low_acid_open,
+    method,
     pectin,
+    practice,
     process,
     sugar,
     thickness,
+    times,
     writing,
 )
 

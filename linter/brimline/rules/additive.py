@@ -8,6 +8,7 @@ from brimline.document.values import Document
 from brimline.findings import Flag, Span
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
+from brimline.rules.prose import other_container
 from brimline.rules.say import before_span
 
 FRUIT = r"(?:apricot|peach|cherry|plum|nectarine|apple|almond|damson|sloe|stone|pit)"
@@ -104,6 +105,10 @@ def containers_are_canning_jars(case: Case) -> Iterator[Flag]:
 
     Bottles, pouches, tins, plastic and crocks break, do not seal with these lids, or have no tested process.
     """
+    for text, span in notes(case.document):
+        other = other_container(text)
+        if other:
+            yield Flag("container-other", span, f"This step fills what is no canning jar: {other}.")
     for jar in case.document.pack.jars:
         if jar.volume_ml == 0:
             shop = "shop" in jar.name or "commercial" in jar.name or "mayonnaise" in jar.name

@@ -94,7 +94,7 @@ HABITS = (
         r"\b(?:no need for|need no|without) water (?:over|above)\b|"
         r"\blids?\b[^.;]{0,20}\b(?:above|out of|clear of|dry)\b",
         r"\bwater\b",
-        r"\b(?:simmer(?:ing)? rack|steam canner|at least 1 inch|pressure|warm up|preheat|half full|half-full|fill the canner)\b",
+        r"\b(?:simmer(?:ing)? rack|steam canner|at least 1 inch|pressure|warm up|preheat|half full|half-full|(?<!-)(?<!half )fill the canner)\b",
         bare=True,
         why="Jars that stand out of the water are heated too little",
     ),
