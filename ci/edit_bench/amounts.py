@@ -5,7 +5,7 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Amount, Line, Measure
-from edit_bench.pantry import dimension, factor, grams
+from edit_bench.pantry import dimension, factor, grams, match
 
 NEAR = Fraction(1, 200)
 _STEPS = tuple(Fraction(n) for n in ("100", "50", "25", "10", "5", "1", "0.5", "0.1", "0.05", "0.01", "0.001"))
@@ -29,6 +29,8 @@ def _mapped(line: Line, change) -> Line:  # type: ignore[no-untyped-def]
     amount = line.amount
     if amount is not None and amount.parts and not amount.some:
         amount = change(amount)
+    if match(replace(line, amount=amount)).entry is not match(line).entry:
+        amount = line.amount  # `pepper` is a spice by the teaspoon and could be anything by the gram
     under = tuple(_mapped(one, change) for one in line.other), tuple(_mapped(one, change) for one in line.made_of)
     return replace(line, amount=amount, other=under[0], made_of=under[1])
 

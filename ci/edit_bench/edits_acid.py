@@ -7,7 +7,7 @@ from random import Random
 from brimline.document.values import Line
 from edit_bench.kinds import Edit, Tested, by_class, counts_as_cut, cut, edit, level_of, root, some
 from edit_bench.pantry import tags, times
-from edit_bench.parts import OWN, Spot, acids, at, base, changed, family, multiplied, one_acid, swapped
+from edit_bench.parts import OWN, Spot, acids, at, base, by_measure, changed, family, multiplied, one_acid, swapped
 from edit_bench.sheet import Sheet, line_of, named
 from edit_bench.steps import mentions, reworded, without
 
@@ -52,7 +52,7 @@ def acid_diluted(tested: Tested, dice: Random) -> Edit | None:
     places = acids(tested)
     if not places or _per_jar(tested.sheet, places) or any(spot[1] != OWN for spot in places):
         return None
-    if tested.kind in ("fruit curd", "canned fruit") or not base(tested):
+    if tested.kind in ("fruit curd", "canned fruit") or not base(tested) or by_measure(tested.sheet):
         return None
     factor, plain = cut(dice)
     factor = max(factor, Fraction(1, 3))

@@ -8,7 +8,7 @@ from brimline.document.values import Line
 from edit_bench.judge import FLAVOUR_KINDS
 from edit_bench.kinds import Edit, Tested, counts_as_cut, cut, edit, level_of, root, some
 from edit_bench.pantry import cups, is_sugar, sort, tags, times
-from edit_bench.parts import OWN, at, base, changed, multiplied, required, spots, sugars
+from edit_bench.parts import OWN, at, base, by_measure, changed, multiplied, required, spots, sugars
 from edit_bench.sheet import Sheet, line_of, named
 from edit_bench.steps import reworded
 
@@ -71,7 +71,7 @@ def _cut(tested: Tested, dice: Random) -> Edit | None:
 @edit("sugar-cut-gelled", "sugar-cut by more fruit")
 def sugar_diluted(tested: Tested, dice: Random) -> Edit | None:
     """More fruit in place of less sugar."""
-    if not firm(tested) or tested.kind == "fruit curd" or cold(tested) or not sugars(tested) or not base(tested):
+    if not firm(tested) or tested.kind == "fruit curd" or cold(tested) or not sugars(tested) or not base(tested) or by_measure(tested.sheet):
         return None
     factor, plain = cut(dice)
     factor = max(factor, Fraction(1, 3))

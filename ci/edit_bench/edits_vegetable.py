@@ -4,9 +4,9 @@ from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
-from edit_bench.judge import by_weight_or_volume
+from edit_bench.judge import by_weight_or_volume, in_base
 from edit_bench.kinds import Edit, Tested, counts_as_raised, edit, level_of, raised, root, some
-from edit_bench.pantry import entry, pounds, sort, tags, times
+from edit_bench.pantry import entry, grams, sort, tags, times
 from edit_bench.parts import OWN, Spot, at, changed, low_acid, multiplied, sour, spots, swapped
 from edit_bench.sheet import Sheet, item, line_of, named
 
@@ -174,12 +174,19 @@ def low_acid_less(tested: Tested, dice: Random) -> Edit | None:
     return Edit(multiplied(tested.sheet, [spot], by), "lowacid-less", "silent")
 
 
+def whole_base(tested: Tested) -> Fraction:
+    """The grams of the base at most; a great many where nothing tells."""
+    lines = [line for line in tested.sheet.take if in_base(line, tested.kind, tested.terms.fixed_boil)]
+    known = [grams(line) for line in lines]
+    return sum((one.high if one else Fraction(10_000) for one in known), Fraction(0))
+
+
 @edit("dehydrated-vegetable")
 def dehydrated(tested: Tested, dice: Random) -> Edit | None:
     """Dried vegetables by the cup, or spice by the half cup."""
-    names = ("vegetable 1/2 cup dried onion", "vegetable 1 cup dried vegetables", "vegetable 1/2 cup dried mushroom")
-    line = line_of(some(dice, (*names, "spice 1 cup dried onion")))
-    if tags(line) & {"onion"} and tested.kind == "jelly":
+    names = ("vegetable 1 cup dried onion", "vegetable 2 cup dried vegetables", "vegetable 2 cup dried mushroom")
+    line = line_of(some(dice, (*names, "spice 1 1/2 cup dried onion")))
+    if whole_base(tested) > 2500:
         return None
     sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
     return Edit(sheet, "dehydrated-vegetable", "untested", rows=("lowacid-added", "lowacid-raised"))
@@ -191,7 +198,7 @@ def much_spice(tested: Tested, dice: Random) -> Edit | None:
     line = line_of(
         f"spice {some(dice, ('1 cup', '1 1/2 cup'))} {some(dice, ('paprika', 'curry powder', 'chili powder'))}"
     )
-    if any((pounds(one) or 0) > 4 for one in tested.sheet.take):
+    if whole_base(tested) > 3000:
         return None
     sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
     return Edit(sheet, "dehydrated-vegetable", "untested", rows=("dry-spice",))
@@ -215,7 +222,7 @@ def herb_teaspoon(tested: Tested, dice: Random) -> Edit | None:
         role, size = f"infused {role}", some(dice, ("1 tbsp", "2 tsp"))
     line = line_of(f"{role} {size} {name}")
     sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
-    return Edit(sheet, "herb-teaspoon", "silent", rows=(), ban=frozenset({"metric", "scaled-up"}))
+    return Edit(sheet, "herb-teaspoon", "silent", rows=(), ban=frozenset({"metric", "scaled", "ranged", "restated"}))
 
 
 def _peppers(tested: Tested, wanted: frozenset[str]) -> list[Spot]:

@@ -98,6 +98,12 @@ def base(tested: Tested) -> list[Spot]:
     ]
 
 
+def by_measure(sheet: Sheet) -> bool:
+    """Whether anything is stated for a cup of juice or a pound of fruit, so that it goes along with that."""
+    every = [one for line in sheet.take for one in (line, *line.made_of)]
+    return any(one.amount and one.amount.per and one.amount.per.of not in ("jar", "finished") for one in every)
+
+
 def multiplied(sheet: Sheet, places: Iterable[Spot], by: Fraction) -> Sheet:
     """The sheet with the lines at some spots multiplied."""
     return changed(sheet, places, lambda line: times(line, by))

@@ -6,6 +6,10 @@ from brimline.document.values import Line
 from edit_bench.sheet import Sheet
 
 
+# `lemon` is not spoken of where the words are lemon juice or lemon peel, nor `water` in boiling-water.
+_END = r"(?![\w-])(?! (?:juice|peel|zest|rind)\b)"
+
+
 def phrases(line: Line) -> list[str]:
     """What the steps may call the thing of a line, the longest first."""
     item = line.item.strip()
@@ -17,7 +21,7 @@ def phrases(line: Line) -> list[str]:
 
 
 def _pattern(phrase: str) -> re.Pattern[str]:
-    return re.compile(rf"\b{re.escape(phrase)}\b", re.IGNORECASE)
+    return re.compile(rf"(?<![\w-]){re.escape(phrase)}{_END}", re.IGNORECASE)
 
 
 def mentions(sheet: Sheet, line: Line) -> bool:
@@ -37,8 +41,8 @@ def reworded(steps: tuple[str, ...], line: Line, name: str) -> tuple[str, ...]:
 def without(steps: tuple[str, ...], line: Line) -> tuple[str, ...]:
     """The steps without any mention of the thing of a line."""
     for phrase in phrases(line):
-        name = re.escape(phrase)
-        patterns = (rf",? and (?:the |a )?{name}\b(?=[.,;])", rf"(?:the |a )?\b{name}, ", rf"(?:the |a )?\b{name} and ")
-        for pattern in (*patterns, rf",? (?:with |in |of )?(?:the |a )?\b{name}\b", rf"\b{name}\b"):
+        name = rf"(?<![\w-]){re.escape(phrase)}{_END}"
+        patterns = (rf",? and (?:the |a )?{name}(?=[.,;])", rf"(?:the |a )?{name}, ", rf"(?:the |a )?{name} and ")
+        for pattern in (*patterns, rf",? (?:with |in |of )?(?:the |a )?{name}", name):
             steps = tuple(re.sub(pattern, "", step, flags=re.IGNORECASE).strip() or "Stir." for step in steps)
     return steps

@@ -142,7 +142,7 @@ def measures_agree(case: Case) -> Iterator[Flag]:
                 )
 
 
-@rule("evidence/undeclared", decides=("undeclared", "units", "wording"))
+@rule("evidence/undeclared", decides=("undeclared", "units", "wording", "optional-dropped", "colour"))
 def moves_are_declared(case: Case) -> Iterator[Flag]:
     """Every move away from the tested formula is owned up to in the changes section.
 

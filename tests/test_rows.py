@@ -1,0 +1,46 @@
+"""The decision table, the rules and the cases agree: every row is decided once and shown by cases."""
+
+from collections import Counter
+from pathlib import Path
+
+from brimline import figures
+from brimline.review.rows import OWN, all_rows
+from brimline.rules import MODULES, registered
+
+CASES = Path(__file__).parent / "cases"
+# What the engine itself says, not a rule.
+ENGINE = {"tested-missing", "too-many-readings", "rule-failed"}
+# Rows whose rule is still to be written; their cases wait in tests/pending.
+PENDING = {"below-published"}
+# Rows that are judged as others: "as the acid and sugar rows say", "as batch-larger or batch-smaller".
+NOT_OF_THEIR_OWN = {"fruit-mix-more", "whole-scaled"}
+
+
+def test_every_row_is_decided_by_exactly_one_rule() -> None:
+    decided = Counter(row for rule in registered() for row in rule.decides)
+    assert {row: times for row, times in decided.items() if times > 1} == {}
+    assert set(all_rows()) - set(decided) == ENGINE | PENDING
+    assert set(decided) <= set(all_rows())
+
+
+def test_every_row_of_the_table_has_cases() -> None:
+    folders = {folder.name: [file.name for file in folder.glob("*.formula")] for folder in CASES.iterdir()}
+    assert set(figures.rows()) - set(folders) - PENDING == set()
+    for row in set(figures.rows()) - PENDING - NOT_OF_THEIR_OWN:
+        assert any(name.startswith(("flagged", "accepted")) for name in folders[row]), row
+
+
+def test_every_row_with_a_level_says_why_and_what_to_do() -> None:
+    silent = {""}
+    for row in (*figures.rows().values(), *OWN.values()):
+        levels = {level for _, level in row.levels}
+        if levels - {"silent"}:
+            assert row.why not in silent, row.id
+            assert row.advice not in silent, row.id
+        assert row.basis, row.id
+
+
+def test_no_rule_file_is_left_out() -> None:
+    files = {path.stem for path in Path(MODULES[0].__file__ or "").parent.glob("*.py")}
+    helpers = {"__init__", "contract", "say", "terms", "prose"}
+    assert {module.__name__.rpartition(".")[2] for module in MODULES} == files - helpers
