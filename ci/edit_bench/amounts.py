@@ -1,5 +1,6 @@
 """Other ways to state the same amount: other units, metric rounded by half a percent at most, ranges, equivalents."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from random import Random
@@ -24,7 +25,7 @@ def rounded(value: Fraction, dice: Random) -> Fraction | None:
     return round(value / step) * step
 
 
-def _mapped(line: Line, change) -> Line:  # type: ignore[no-untyped-def]
+def _mapped(line: Line, change: Callable[[Amount], Amount]) -> Line:
     """The line and those under it with each stated amount changed."""
     amount = line.amount
     if amount is not None and amount.parts and not amount.some:
@@ -79,7 +80,7 @@ def other_units(line: Line, dice: Random) -> Line:
     return _mapped(line, one)
 
 
-def ranged(line: Line, dice: Random) -> Line:
+def ranged(line: Line, _: Random) -> Line:
     """The line as a narrow range about its amount, 0.4 % either way."""
 
     def one(amount: Amount) -> Amount:
@@ -94,7 +95,7 @@ def ranged(line: Line, dice: Random) -> Line:
             return amount
         return replace(amount, parts=(replace(part, low=low, high=high),), also=())
 
-    return _mapped(line, one) if dice else line
+    return _mapped(line, one)
 
 
 def equal(line: Line, dice: Random) -> Line:

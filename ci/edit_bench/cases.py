@@ -157,8 +157,6 @@ def _dressed(edit: Edit, tested: Tested, dice: Random, number: int) -> Case:
         return _as_case(edit, number, (), texts)
     most = 0 if edit.plain else dice.choice(_MOST_DISGUISES) + (2 if edit.row in ("units", "wording") else 0)
     worn = chosen(edit, tested, dice, most)
-    if edit.row in ("vinegar-weak", "acid-loosened"):
-        worn = [one for one in worn if one.name != "alias"]
     parent = edit.tested or tested.sheet
     texts = {"tested.formula": write(parent) if edit.tested else tested.text}
     sheet, code, names = edit.sheet, parent.code, [one.name for one in worn]

@@ -8,7 +8,7 @@ from random import Random
 from brimline.document.values import Jar, Line
 from edit_bench import amounts
 from edit_bench.kinds import Edit, Tested, some
-from edit_bench.pantry import is_acid, is_low_acid_food, match, scaled, sort
+from edit_bench.pantry import is_acid, is_low_acid_food, match, scaled, sort, tags
 from edit_bench.sheet import Sheet, item, jar, named
 from edit_bench.steps import reworded
 
@@ -89,7 +89,7 @@ def other_name(line: Line, dice: Random) -> Line:
 
 def _alias(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
     for place, line in enumerate(sheet.take):
-        if line.other or dice.random() < 0.4:
+        if line.other or "water" in tags(line) or dice.random() < 0.4:
             continue
         new = other_name(line, dice)
         if item(new) != item(line):
@@ -155,7 +155,7 @@ def _role_wrong(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
     return sheet.with_line(place, replace(sheet.take[place], role=role))
 
 
-def _from_moved(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
+def _from_moved(sheet: Sheet, _: Tested, __: Random) -> Sheet:
     """An acid line written under the fruit it goes into."""
     acid = [
         n
@@ -163,7 +163,7 @@ def _from_moved(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
         if is_acid(line) and line.amount and line.amount.per is None and not line.other
     ]
     fruit = [n for n, line in enumerate(sheet.take) if sort(line) in ("fruit", "juice", "vegetable") and not line.other]
-    if not acid or not fruit or not dice:
+    if not acid or not fruit:
         return sheet
     moved = replace(sheet.take[acid[0]], flags=(), note=())
     host = sheet.take[fruit[0]]
@@ -173,7 +173,7 @@ def _from_moved(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
     return replace(sheet, take=tuple(line for line in sheet.take if line is not old))
 
 
-def _or_moved(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
+def _or_moved(sheet: Sheet, _: Tested, __: Random) -> Sheet:
     """An acid line turned into the alternative of a spice."""
     acid = [
         n
@@ -183,7 +183,7 @@ def _or_moved(sheet: Sheet, _: Tested, dice: Random) -> Sheet:
     spice = [
         n for n, line in enumerate(sheet.take) if sort(line) in ("spice", "salt") and not line.other and not line.flags
     ]
-    if not acid or not spice or not dice:
+    if not acid or not spice:
         return sheet
     moved = replace(sheet.take[acid[0]], flags=(), note=())
     old = sheet.take[acid[0]]

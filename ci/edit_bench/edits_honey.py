@@ -216,4 +216,5 @@ def sweetener_canned(tested: Tested, dice: Random) -> Edit | None:
     share = dice.choice([*_WITHIN, Fraction(3, 4), Fraction(1)])
     name = some(dice, ("honey, light", "corn syrup, light"))
     sheet = with_sweet(tested, place, size * share, _honey(name, size * share, "honey" in name))
-    return Edit(sheet, "sweetener-canned", "silent" if share <= Fraction(1, 2) else "quality", factor=share)
+    rows = ("syrup-over", "honey-over-half")
+    return Edit(sheet, "sweetener-canned", "silent" if share <= Fraction(1, 2) else "quality", rows=rows, factor=share)

@@ -7,7 +7,7 @@ from random import Random
 
 from brimline.document.values import Line
 from edit_bench.edits_fruit import fruit_of
-from edit_bench.edits_heat import boiling
+from edit_bench.edits_jars import boiling
 from edit_bench.edits_sugar import cold
 from edit_bench.edits_vegetable import families
 from edit_bench.judge import GELLING_KINDS
@@ -222,7 +222,12 @@ def measures_disagree(tested: Tested, dice: Random) -> Edit | None:
         rounded = Fraction(round(size * 100), 100) if unit == "l" else Fraction(max(round(size), 1))
         also = (replace(part, low=rounded, high=rounded, unit=unit),)
         sheet = tested.sheet.with_line(place, replace(line, amount=replace(amount, also=(also,)), other=()))
-        return Edit(sheet, "measures-disagree", "form", ban=frozenset({"metric", "units", "split", "equal", "ranged"}))
+        return Edit(
+            sheet,
+            "measures-disagree",
+            "form",
+            ban=frozenset({"metric", "units", "split", "equal", "ranged", "restated"}),
+        )
     return None
 
 
@@ -258,6 +263,6 @@ def wording(tested: Tested, dice: Random) -> Edit | None:
 
 
 @edit("units")
-def units_only(tested: Tested, dice: Random) -> Edit | None:
+def units_only(tested: Tested, _: Random) -> Edit | None:
     """The same amounts, for other units to be chosen."""
-    return Edit(tested.sheet, "units", "silent", ban=frozenset({"scaled"})) if dice else None
+    return Edit(tested.sheet, "units", "silent", ban=frozenset({"scaled"}))

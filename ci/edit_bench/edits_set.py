@@ -7,7 +7,7 @@ from random import Random
 
 from edit_bench.edits_sugar import cold
 from edit_bench.kinds import Edit, Tested, edit, some
-from edit_bench.pantry import scaled, tags
+from edit_bench.pantry import scaled, sort, tags
 from edit_bench.parts import OWN, at, changed, multiplied, spots
 from edit_bench.sheet import line_of
 
@@ -42,10 +42,10 @@ def pectin_kind(tested: Tested, dice: Random) -> Edit | None:
 
 
 @edit("pectin-dropped")
-def pectin_dropped(tested: Tested, dice: Random) -> Edit | None:
+def pectin_dropped(tested: Tested, _: Random) -> Edit | None:
     """Pectin left out."""
     places = _pectins(tested)
-    if not places or dice.random() < 0:
+    if not places:
         return None
     return Edit(changed(tested.sheet, places, lambda _: None), "pectin-dropped", "untested")
 
@@ -67,8 +67,9 @@ def pectin_bulk(tested: Tested, dice: Random) -> Edit | None:
     if not places:
         return None
     line = at(tested.sheet, places[0])
-    part = line.amount.parts[0] if line.amount and line.amount.parts else None
-    if part is None or part.pack is None:
+    amount = line.amount
+    part = amount.parts[0] if amount and amount.parts else None
+    if amount is None or part is None or part.pack is None:
         return None
     bulk = replace(
         part, low=part.low * part.pack.number, high=part.high * part.pack.number, unit=part.pack.unit, pack=None
@@ -76,7 +77,7 @@ def pectin_bulk(tested: Tested, dice: Random) -> Edit | None:
     if bulk.unit == "oz" and dice.random() < 0.5:
         grams = Fraction(round(bulk.low * Fraction(45359237, 1600000) * 10), 10)
         bulk = replace(bulk, low=grams, high=grams, unit="g")
-    amount = replace(line.amount, parts=(bulk,), also=())  # type: ignore[type-var]
+    amount = replace(amount, parts=(bulk,), also=())
     return Edit(tested.sheet.with_line(places[0][0], replace(line, amount=amount)), "pectin-bulk", "silent")
 
 
@@ -85,14 +86,20 @@ def pectin_order(tested: Tested, dice: Random) -> Edit | None:
     """Powder after the sugar, or liquid pectin before the boil."""
     if not tested.terms.gelled or not tested.terms.pectin & _REGULAR or cold(tested):
         return None
-    fruit = tested.sheet.take[0].item
+    every = [one for line in tested.sheet.take for one in (line, *line.made_of)]
+    fruit = ", the ".join(one.item for one in every if sort(one) not in ("sweetener", "pectin"))
     end = tuple(step for step in tested.sheet.steps if re.match(r"(?:Fill|Process|Let|Take off)", step))
     if "pectin-powder" in tested.terms.pectin:
         words = some(dice, ("Add the pectin last", "Then stir in the pectin"))
-        steps = (f"Bring the {fruit} and the sugar to a full rolling boil.", f"{words} and boil hard for 1 minute.")
+        steps: tuple[str, ...] = (
+            f"Bring the {fruit} and the sugar to a full rolling boil.",
+            f"{words} and boil hard for 1 minute.",
+        )
     else:
-        steps = (f"Put the {fruit} and the pectin into the pot and bring to a full rolling boil.",)
-        steps = (*steps, "Add the sugar, return to a full rolling boil and boil hard for 1 minute.")
+        steps = (
+            f"Put the {fruit} and the pectin into the pot and bring to a full rolling boil.",
+            "Add the sugar, return to a full rolling boil and boil hard for 1 minute.",
+        )
     sheet = replace(tested.sheet, steps=(*steps, *end))
     return Edit(sheet, "pectin-order", "quality")
 

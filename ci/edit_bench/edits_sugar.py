@@ -71,7 +71,14 @@ def _cut(tested: Tested, dice: Random) -> Edit | None:
 @edit("sugar-cut-gelled", "sugar-cut by more fruit")
 def sugar_diluted(tested: Tested, dice: Random) -> Edit | None:
     """More fruit in place of less sugar."""
-    if not firm(tested) or tested.kind == "fruit curd" or cold(tested) or not sugars(tested) or not base(tested) or by_measure(tested.sheet):
+    if (
+        not firm(tested)
+        or tested.kind == "fruit curd"
+        or cold(tested)
+        or not sugars(tested)
+        or not base(tested)
+        or by_measure(tested.sheet)
+    ):
         return None
     factor, plain = cut(dice)
     factor = max(factor, Fraction(1, 3))
@@ -211,16 +218,15 @@ def sugar_raised(tested: Tested, dice: Random) -> Edit | None:
 @edit("sugar-grain")
 def sugar_grain(tested: Tested, dice: Random) -> Edit | None:
     """Another grain of white sugar at equal mass; uncertain where the mass is not stated."""
-    for spot in sugars(tested):
-        line = at(tested.sheet, spot)
-        if not line.item.startswith("sugar") or "sugar" not in tags(line) or line.amount is None:
-            continue
-        name = some(dice, ("sugar, superfine", "sugar, raw", "sugar, organic cane"))
-        stated = line.amount.also[0] if line.amount.also else line.amount.parts
-        amount = replace(line.amount, parts=stated, also=())
-        sheet = changed(tested.sheet, [spot], lambda old, a=amount, n=name: replace(named(old, n), amount=a))
-        return Edit(sheet, "sugar-grain", "silent", unsure=not line.amount.also)
-    return None
+    places = [spot for spot in sugars(tested) if at(tested.sheet, spot).item.startswith("sugar")]
+    places = [spot for spot in places if "sugar" in tags(at(tested.sheet, spot))]
+    amount = at(tested.sheet, places[0]).amount if places else None
+    if amount is None:
+        return None
+    name = some(dice, ("sugar, superfine", "sugar, raw", "sugar, organic cane"))
+    stated = replace(amount, parts=amount.also[0] if amount.also else amount.parts, also=())
+    sheet = changed(tested.sheet, places[:1], lambda line: replace(named(line, name), amount=stated))
+    return Edit(sheet, "sugar-grain", "silent", unsure=not amount.also)
 
 
 @edit("brown-for-white")
@@ -245,8 +251,9 @@ def sweetener_other(tested: Tested, dice: Random) -> Edit | None:
         "date sugar",
         "coconut sugar",
         "sugar, powdered",
+        "dextrose",
+        "fructose, crystalline",
     )
-    names = (*names, "dextrose", "fructose, crystalline")
     return _swap(tested, dice, "sweetener-other", "untested", names, (Fraction(1), Fraction(1, 2), Fraction(1, 4)))
 
 

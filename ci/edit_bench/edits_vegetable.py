@@ -7,12 +7,24 @@ from random import Random
 from edit_bench.judge import by_weight_or_volume, in_base
 from edit_bench.kinds import Edit, Tested, counts_as_raised, edit, level_of, raised, root, some
 from edit_bench.pantry import entry, grams, sort, tags, times
-from edit_bench.parts import OWN, Spot, at, changed, low_acid, multiplied, sour, spots, swapped
-from edit_bench.sheet import Sheet, item, line_of, named
+from edit_bench.parts import OWN, at, changed, low_acid, multiplied, sour, swapped
+from edit_bench.sheet import item, line_of, named
 
-VEGETABLES = ("onions, chopped", "carrots, grated", "garlic, minced", "celery, chopped", "bell peppers, red, chopped")
-VEGETABLES = (*VEGETABLES, "jalapeno peppers, chopped", "mushrooms, sliced", "zucchini, grated", "corn kernels")
-VEGETABLES = (*VEGETABLES, "sweet potatoes, cubed", "green beans, cut", "butternut squash, cubed", "beets, grated")
+VEGETABLES = (
+    "onions, chopped",
+    "carrots, grated",
+    "garlic, minced",
+    "celery, chopped",
+    "bell peppers, red, chopped",
+    "jalapeno peppers, chopped",
+    "mushrooms, sliced",
+    "zucchini, grated",
+    "corn kernels",
+    "sweet potatoes, cubed",
+    "green beans, cut",
+    "butternut squash, cubed",
+    "beets, grated",
+)
 OTHER_FOOD = ("meat bacon, chopped", "nut peanut butter", "herb basil, fresh, chopped", "vegetable seaweed")
 FRUIT_KINDS = ("jam", "jelly", "preserves", "marmalade", "conserve", "fruit butter", "fruit syrup", "spread")
 
@@ -111,12 +123,11 @@ def low_acid_loosened(tested: Tested, dice: Random) -> Edit | None:
         sheet = sheet.with_more(line).with_step(f"Stir in the {line.item}, if you use it.")
     elif draw < 0.5 and places:
         line = at(sheet, places[0])
-        high = tuple(
-            replace(part, high=part.high * dice.choice([Fraction(5, 4), Fraction(2)])) for part in line.amount.parts
-        )  # type: ignore[union-attr]
-        amount = replace(line.amount, parts=high[-1:], also=()) if line.amount and len(high) == 1 else None
-        if amount is None:
+        more = dice.choice([Fraction(5, 4), Fraction(2)])
+        amount = line.amount
+        if amount is None or len(amount.parts) != 1:
             return None
+        amount = replace(amount, parts=(replace(amount.parts[0], high=amount.parts[0].high * more),), also=())
         sheet = sheet.with_line(places[0][0], replace(line, amount=amount))
     elif draw < 0.7:
         spices = [
@@ -214,8 +225,10 @@ def herb_teaspoon(tested: Tested, dice: Random) -> Edit | None:
         "herb thyme, fresh",
         "flavouring vanilla extract",
         "herb mint, fresh, chopped",
+        "spice ginger, fresh, grated",
+        "peel lemon zest, grated",
+        "flavouring almond extract",
     )
-    names = (*names, "spice ginger, fresh, grated", "peel lemon zest, grated", "flavouring almond extract")
     role, _, name = some(dice, names).partition(" ")
     size = some(dice, ("1 tsp", "1/2 tsp"))
     if dice.random() < 0.3 and role == "herb":
@@ -223,85 +236,3 @@ def herb_teaspoon(tested: Tested, dice: Random) -> Edit | None:
     line = line_of(f"{role} {size} {name}")
     sheet = tested.sheet.with_more(line).with_step(f"Stir in the {line.item}.")
     return Edit(sheet, "herb-teaspoon", "silent", rows=(), ban=frozenset({"metric", "scaled", "ranged", "restated"}))
-
-
-def _peppers(tested: Tested, wanted: frozenset[str]) -> list[Spot]:
-    return spots(tested.sheet, lambda line: bool(tags(line) & wanted))
-
-
-_SWEET, _HOT = frozenset({"pepper-sweet"}), frozenset({"pepper-hot"})
-
-
-@edit("pepper-swap")
-def pepper_swap(tested: Tested, dice: Random) -> Edit | None:
-    """Hot for sweet or the reverse in salsa, colour for colour in pepper jelly, at equal or less volume or weight."""
-    places = _peppers(tested, _SWEET | _HOT)
-    places = [spot for spot in places if by_weight_or_volume(at(tested.sheet, spot))]
-    if not places or tested.kind not in ("salsa", "jelly"):
-        return None
-    spot = dice.choice(places)
-    line = at(tested.sheet, spot)
-    cut = line.forms[-1] if line.forms else "chopped"
-    hot = bool(tags(line) & _HOT)
-    if tested.kind == "jelly":
-        name = (
-            some(dice, ("serrano peppers", "jalapeno peppers"))
-            if hot
-            else some(dice, ("bell peppers, red", "bell peppers, green"))
-        )
-    else:
-        name = some(dice, ("bell peppers, green", "bell peppers, red", "jalapeno peppers", "serrano peppers"))
-    by = dice.choice([Fraction(1), Fraction(1), Fraction(3, 4)])
-    new = f"{name}, {cut}" if "chop" in cut or "dic" in cut else name
-    sheet = swapped(tested.sheet, [spot], lambda old: replace(times(named(old, new), by), note=()), name.split(",")[0])
-    level = "quality" if tested.kind == "jelly" and hot and "bell" in name else "silent"
-    return Edit(sheet, "pepper-swap", level)
-
-
-@edit("pepper-by-count")
-def pepper_by_count(tested: Tested, dice: Random) -> Edit | None:
-    """Large peppers for the same number of small ones."""
-    places = [spot for spot in _peppers(tested, _HOT) if not by_weight_or_volume(at(tested.sheet, spot))]
-    if not places:
-        return None
-    spot = dice.choice(places)
-    name = some(dice, ("bell peppers, green", "bell peppers, red", "poblano peppers"))
-    sheet = swapped(tested.sheet, [spot], lambda old: named(old, name), name.split(",")[0])
-    return Edit(sheet, "pepper-by-count", "unsafe", rows=("lowacid-raised",), ban=frozenset({"scaled"}))
-
-
-@edit("onion-colour")
-def onion_colour(tested: Tested, dice: Random) -> Edit | None:
-    """Another colour of onion."""
-    places = spots(tested.sheet, lambda line: "onion" in tags(line) and sort(line) == "vegetable")
-    if not places:
-        return None
-    colour = some(dice, ("red", "white", "yellow"))
-
-    def recoloured(sheet: Sheet) -> Sheet:
-        def one_line(line):  # type: ignore[no-untyped-def]
-            rest = [form for form in line.forms if form not in ("red", "white", "yellow")]
-            return named(line, ", ".join(("onions", colour, *rest)))
-
-        return changed(sheet, places, one_line)
-
-    return Edit(recoloured(tested.sheet), "onion-colour", "silent")
-
-
-@edit("tomato-green")
-def tomato_green(tested: Tested, dice: Random) -> Edit | None:
-    """Green tomatoes or tomatillos for ripe ones in salsa."""
-    ripe = spots(
-        tested.sheet,
-        lambda line: "tomato" in tags(line) and "tomato-product" not in tags(line) and sort(line) == "vegetable",
-    )
-    if tested.kind != "salsa" or not ripe:
-        return None
-    name = some(dice, ("tomatoes, green, chopped", "tomatillos, chopped"))
-    line = at(tested.sheet, ripe[0])
-    if "green" in item(line):
-        return None
-    sheet = swapped(
-        tested.sheet, ripe[:1], lambda old: replace(named(old, name), other=(), note=()), name.split(",")[0]
-    )
-    return Edit(sheet, "tomato-green", "silent")

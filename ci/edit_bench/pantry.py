@@ -9,7 +9,7 @@ from brimline.document.values import Amount, Line, Measure
 from brimline.figures import weigh
 from brimline.figures.names import find
 from brimline.figures.values import Entry, Match
-from edit_bench.sheet import Sheet, item
+from edit_bench.sheet import Sheet
 
 ONE = Fraction(1)
 # Grams to the cup where the figures know none; only ever used to tell whether something is more than a trifle.
@@ -185,8 +185,3 @@ def is_sour(line: Line) -> bool:
     if tags(line) & {"tomato", "tomatillo"} and "dehydrated" not in tags(line):
         return True
     return sort(line) in ("fruit", "juice") and safety(line) == "high-acid"
-
-
-def words(line: Line) -> str:
-    """A line's name in its natural order for a step: `sugar, granulated` is `sugar`."""
-    return line.item if item(line) else ""

@@ -5,7 +5,6 @@ import re
 from brimline.document.values import Line
 from edit_bench.sheet import Sheet
 
-
 # `lemon` is not spoken of where the words are lemon juice or lemon peel, nor `water` in boiling-water.
 _END = r"(?![\w-])(?! (?:juice|peel|zest|rind)\b)"
 

@@ -318,12 +318,24 @@ def documents(draw: st.DrawFn) -> Document:
 
 
 def bare(value: Any) -> Any:
-    """A value without the places it was read from, comments, and how its blanks were written in free rows."""
+    """A value without the places it was read from and its comments.
+
+    The text of a row of `keep` repeats its parts; that of `evidence`, and of `retired`, is kept with its blanks.
+    """
     if is_dataclass(value) and not isinstance(value, type):
         skipped = {"span", "amount_span", "item_span", "path", "headers", "sections", "comments", "at", "index"}
         if isinstance(value, Keep):
             skipped |= {"text"}
-        return {one.name: bare(getattr(value, one.name)) for one in fields(value) if one.name not in skipped}
-    if isinstance(value, tuple):
-        return [bare(one) for one in value]
-    return " ".join(value.split()) if isinstance(value, str) else value
+        as_written = {"text"} if isinstance(value, Evidence) else {"retired"}
+        return {
+            one.name: spaced(said) if one.name in as_written else bare(said)
+            for one in fields(value)
+            if one.name not in skipped
+            for said in [getattr(value, one.name)]
+        }
+    return [bare(one) for one in value] if isinstance(value, tuple) else value
+
+
+def spaced(text: str) -> str:
+    """A text with one blank for each run of blanks, also behind a comma."""
+    return ", ".join(" ".join(part.split()) for part in text.split(","))

@@ -28,7 +28,7 @@ def test_a_formula_says_the_same_when_neat(path: Path) -> None:
     if not made.refusal:
         before, after = read("a.formula", data), read("a.formula", made.after)
         assert bare(after.document) == bare(before.document)
-        assert [text for _, text in after.document.comments] == [text for _, text in before.document.comments]  # type: ignore[union-attr]
+        assert [text for _, text in after.document.comments] == [text for _, text in before.document.comments]
         assert after.document is not None
         assert len(after.findings) == len(before.findings)
         assert b"".join(made.after.split()) == b"".join(data.removeprefix(b"\xef\xbb\xbf").split())

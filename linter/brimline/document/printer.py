@@ -191,10 +191,11 @@ def _per(value: Per) -> str:
 
 
 def _step(step: Step) -> Iterator[str]:
-    """A step, broken at blanks where a line would grow long; a word that would open something else stays behind."""
+    """A step, broken at single blanks where a line would grow long, never before a sign or number that opens a line."""
     line = "-"
     for word in step.text.split(" "):
-        if line != "-" and len(line) + len(word) >= _WIDEST and word[:1].isalnum() and not word[:1].isdigit():
+        single = line != "-" and not line.endswith(" ") and word[:1].isalpha()
+        if single and len(line) + len(word) >= _WIDEST:
             yield line
             line = f"  {word}"
         else:
@@ -250,7 +251,7 @@ def _keep(value: Keep) -> str:
 def _evidence(value: Evidence) -> str:
     """A row of evidence: as written if it was, else from its parts."""
     if value.text:
-        return " ".join(value.text.split())
+        return value.text
     said = [value.kind, value.date if value.kind != "reading" else ""]
     if value.value is not None:
         reading = plain_number(value.value)

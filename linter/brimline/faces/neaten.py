@@ -1,17 +1,15 @@
 """`brimline neaten`: formulas in canonical layout; blanks, blank lines and line ends change, and nothing else."""
 
 import io
-from datetime import date
+import os
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from brimline.faces.declare import Arguments, Command, Given, Misuse, Option
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from brimline.document.neat import Neat
     from brimline.faces.console import Console
-    from brimline.shelf import Shelf
 
 ONLY_SAY = Option("--only-say", "", "change no file; say what is not neat, line by line")
 # Lines of one file named one by one; the rest are counted.
@@ -31,46 +29,43 @@ def run(arguments: Arguments, console: "Console") -> int:
 
 
 def _files(paths: tuple[str, ...], only_say: bool, console: "Console") -> int:
-    from brimline.faces.review import prefix
-    from brimline.shelf import load_shelf
+    """Neaten files; those of folders that a collection sets aside too, because layout is no judgement."""
+    from brimline.shelf.asking import request
+    from brimline.shelf.walk import MOST_FILES
 
-    shelf = load_shelf(paths, date.min)
-    start = prefix(shelf)
-    failed = _refusals(shelf, console)
-    counts = {"neat": 0, "untidy": 0, "failed": failed}
-    for done, book in enumerate(shelf.formulas, 1):
-        name = f"{start}{book.path}"
-        trouble = f"It {book.trouble}." if book.trouble else ""
-        counts[_file(book.file, trouble, name, only_say, console)] += 1
-        console.progress(done, len(shelf.formulas))
+    named = request(paths, MOST_FILES)
+    for one in named.refusals:
+        console.note(" ".join(filter(None, [f"Not neatened: {one.path} {one.reason}.", one.do])))
+    asked = sorted(named.asked, key=lambda found: found.file.as_posix())
+    counts = {"neat": 0, "untidy": 0, "failed": len(named.refusals)}
+    for done, found in enumerate(asked, 1):
+        trouble = f"It {found.trouble}." if found.trouble else ""
+        counts[_file(found.file, trouble, _from_here(found.file), only_say, console)] += 1
+        console.progress(done, len(asked))
     console.clear()
-    console.note(_summary(counts, len(shelf.formulas), only_say))
-    if counts["failed"] or not shelf.formulas:
+    console.note(_summary(counts, len(asked), only_say))
+    if counts["failed"] or not asked:
         return 2
     return 1 if only_say and counts["untidy"] else 0
 
 
-def _refusals(shelf: "Shelf", console: "Console") -> int:
-    """Say what was asked for and cannot be looked at, and count it; a collection's settings are no matter here."""
-    from brimline.shelf.walk import SETTINGS
-
-    asked = [one for one in shelf.refusals if not one.path.endswith(SETTINGS)]
-    for one in asked:
-        console.note(" ".join(filter(None, [f"Not neatened: {one.path} {one.reason}.", one.do])))
-    return len(asked)
+def _from_here(file: Path) -> str:
+    """A file's path from the working folder, with forward slashes."""
+    try:
+        return Path(os.path.relpath(file)).as_posix()
+    except ValueError:  # another drive of a Windows computer
+        return file.as_posix()
 
 
-def _file(path: "Path | None", trouble: str, name: str, only_say: bool, console: "Console") -> str:
+def _file(path: Path, trouble: str, name: str, only_say: bool, console: "Console") -> str:
     """Neaten one file, or say what is not neat in it; returns `neat`, `untidy` or `failed`."""
     from brimline.document.load import load
     from brimline.document.neat import neaten
     from brimline.findings import Finding
 
-    data = load(path, name) if path is not None and not trouble else b""
-    if isinstance(data, Finding):
-        trouble = data.says
-    if trouble or path is None or isinstance(data, Finding):
-        console.note(f"Not neatened: {name}. {trouble}")
+    data = b"" if trouble else load(path, name)
+    if trouble or isinstance(data, Finding):
+        console.note(f"Not neatened: {name}. {data.says if isinstance(data, Finding) else trouble}")
         return "failed"
     result = neaten(name, data)
     if result.refusal:
@@ -85,7 +80,7 @@ def _file(path: "Path | None", trouble: str, name: str, only_say: bool, console:
     return "neat" if result.is_neat else "untidy"
 
 
-def _written(path: "Path", result: "Neat", name: str, console: "Console") -> bool:
+def _written(path: Path, result: "Neat", name: str, console: "Console") -> bool:
     from brimline.faces.replacing import NotReplaced, replace_file
 
     try:

@@ -44,6 +44,9 @@ def same_size(jar: Jar, other: Jar) -> bool:
 
 def listed_for(jar: Jar, fill: str, among: Sequence[Column]) -> Column | None:
     """The column a jar takes: the smallest listed jar that is not smaller, of the same fill if fills are stated."""
+    if not jar.volume_ml:
+        # A container that is no canning jar has no size that a time was tested for.
+        return None
     fitting = [one for one in among if fits(jar, one.jar) and (not one.fill or not fill or one.fill == fill)]
     return min(fitting, key=lambda one: (one.jar.volume_ml, one.row.span.start)) if fitting else None
 

@@ -27,6 +27,8 @@ _INDENT_UNDER = "    "
 _SUB_LINES = frozenset({"other", "mix", "made_of", "note"})
 # The tokens that say what a line is about; the value starts behind them.
 _LEADING = frozenset({"OPTIONAL", "STAY", "ROLE", "OR", "FROM", "NOTE"})
+# The tokens that hold words of the author's own.
+_FREE = frozenset({"TEXT", "NAME", "FORM", "WHERE", "PART"})
 # Lines that are one run of words from their start: a title behind its code, jars and times.
 _UNALIGNED = frozenset({"formula", "section", "times", "start"})
 _PUNCTUATION = {"": " ", ",": ", ", ":": ": ", "=": " = ", "+": " + "}
@@ -169,8 +171,8 @@ def _joined(body: str, tokens: "list[Token]") -> str:
         between = body[end:start]
         if out and between:
             out.append(_PUNCTUATION[between.strip(" \t")])
-        # Prose keeps the blanks its author gave it.
-        out.append(token.rstrip() if token.type == "TEXT" else " ".join(token.split()))
+        # Free words keep the blanks their author gave them; `fl  oz` is a word of the format.
+        out.append(token.rstrip() if token.type in _FREE else " ".join(token.split()))
         end = token.end_pos or 0
     return "".join(out)
 

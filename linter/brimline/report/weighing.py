@@ -1,0 +1,225 @@
+"""A weighed batch as text: its lines, the batch, jars and times; what has no figure is said."""
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from math import floor, log10
+
+from brimline.batch import words
+from brimline.figures.values import Interval
+from brimline.findings import Source
+from brimline.report.look import Look, cells, wrapped
+from brimline.report.sink import Row, paint
+from brimline.report.words import CLASSES, NOTICE, cited, sentence
+from brimline.review.weighed import Acid, Fill, Gel, Minutes, WeighedLine, Weighing
+
+WHAT_IT_SAYS = (
+    "This says what the batch is as written; it judges nothing. brimline review compares it with what was tested."
+)
+NO_FIGURE = "no figure"
+PECTINS = {
+    "pectin-powder": "powdered pectin",
+    "pectin-liquid": "liquid pectin",
+    "pectin-low-sugar": "low-sugar pectin",
+    "pectin-calcium": "calcium-set pectin",
+    "pectin-home": "home-made pectin",
+    "gelling-sugar": "gelling sugar",
+    "": "no added pectin",
+}
+# The classes as said where no acid is added.
+WITHOUT_ACID = {
+    "protects": "acid would be there to protect against illness",
+    "doubtful": "whether acid would protect is doubtful",
+    "sets": "acid would be there for the set",
+}
+_LABEL = 18
+_FATES = {"infused": "infused, taken out", "discarded": "not used in the jar"}
+
+
+def weighing_text(weighed: Weighing, look: Look, notices: Iterable[str] = ()) -> str:
+    """The weighing for people: the lines, the batch, jars and times, where the figures come from."""
+    return paint(_rows(weighed, look, notices), look.colour)
+
+
+def masses(span: Interval) -> str:
+    """A mass that may lie between two ends, both in one unit: `1.2 to 1.4 kg`, `210 g`."""
+    size, unit = (Fraction(1000), "kg") if span.high >= 1000 else (Fraction(1), "g")
+    return f"{_spread(Interval(span.low / size, span.high / size))} {unit}"
+
+
+def _spread(span: Interval) -> str:
+    """Two ends with as many decimals as give the greater one three figures; `up to` where the lesser is nothing."""
+    places = max(0, 2 - floor(log10(span.high))) if span.high else 0
+    low, high = (words.decimal(end, places) if places else str(round(end)) for end in (span.low, span.high))
+    return f"up to {high}" if low == "0" != high else _ends(low, high)
+
+
+def percents(span: Interval) -> str:
+    """A share in per cent: `59 to 63 %`, `6.4 %`."""
+    low, high = (float(end * 100) for end in (span.low, span.high))
+    places = 0 if low >= 10 else 1
+    return f"{_ends(f'{low:.{places}f}', f'{high:.{places}f}')} %"
+
+
+def _ends(low: str, high: str) -> str:
+    return low if low == high else f"{low} to {high}"
+
+
+def _rows(weighed: Weighing, look: Look, notices: Iterable[str]) -> Iterator[Row]:
+    head = wrapped(f"{weighed.code or '(no code)'}  {weighed.title or '(no title)'}", look.width)
+    yield from ((("strong", line),) for line in head)
+    yield from _plain(
+        "  ", f"{weighed.kind or 'no product'}, {weighed.standing or 'no standing'}; {weighed.path}", look
+    )
+    yield ()
+    if weighed.unread:
+        few = "1 thing in it" if weighed.unread == 1 else f"{weighed.unread:,} things in it"
+        text = f"{few} could not be read; all below holds for the rest only. brimline review shows where"
+        yield from _plain("", text, look)
+        yield ()
+    yield from _lines(weighed.lines, look)
+    yield ()
+    for label, text in (*_batch(weighed), *_pot(weighed)):
+        yield from _said(label, text, look)
+    yield ()
+    for label, text in _time(weighed):
+        yield from _said(label, text, look)
+    yield ()
+    for number, source in enumerate(cited(_merged(weighed.sources))):
+        yield from _said("" if number else "figures from", source, look)
+    yield ()
+    for text in (WHAT_IT_SAYS, NOTICE, *notices):
+        yield from _plain("", text, look)
+
+
+def _merged(sources: Iterable[Source]) -> list[Source]:
+    """Sources that differ only in the entry they name (`the food: 09107`) as one that names all the entries."""
+    entries: dict[tuple[str, str, str], list[str]] = {}
+    for one in sources:
+        head, _, entry = one.section.rpartition(": ")
+        entries.setdefault((one.title, head or entry, one.how), []).extend([entry] if head else [])
+    return [
+        Source("", title, f"{head}: {', '.join(dict.fromkeys(several))}" if several else head, how)
+        for (title, head, how), several in entries.items()
+    ]
+
+
+def _lines(lines: tuple[WeighedLine, ...], look: Look) -> Iterator[Row]:
+    grams = [masses(line.grams) if line.grams else NO_FIGURE for line in lines]
+    width = max((cells(text) for text in grams), default=0)
+    for line, weight in zip(lines, grams, strict=True):
+        fate = ", ".join(_FATES.get(word, word) for word in line.fate.split(", ")) if line.fate else ""
+        text = f"{line.amount} {line.item}" + (f" ({fate})" if fate else "")
+        first, *more = wrapped(text, look.width - width - 4)
+        yield (("", f"  {weight.rjust(width)}  {first}"),)
+        yield from ((("", " " * (width + 6) + part),) for part in more)
+
+
+def _batch(weighed: Weighing) -> Iterator[tuple[str, str]]:
+    """What goes into the pot and what is dissolved in it."""
+    without = f", without {words.listed(list(weighed.unweighed))} ({NO_FIGURE})" if weighed.unweighed else ""
+    yield "goes in", masses(weighed.total) + without
+    known = " of what has a weight" if weighed.solids_share is None else ""
+    of = f", {percents(weighed.sugar_share)} of what goes in" if weighed.sugar_share else known
+    yield "sugar solids", f"{masses(weighed.sugar)} from sweeteners{of}" if weighed.sugar.high else f"none{known}"
+    share = f", {percents(weighed.solids_share)} of the liquid part" if weighed.solids_share else known
+    yield "soluble solids", f"{masses(weighed.solids)} before boiling{share}"
+    if weighed.no_solids:
+        yield "", f"{NO_FIGURE} for {words.listed(list(weighed.no_solids))}: counted from none to all of the dry matter"
+    if weighed.alternatives:
+        yield (
+            "",
+            f"read with the first choice where the formula gives several: {words.listed(list(weighed.alternatives))}",
+        )
+
+
+def _pot(weighed: Weighing) -> Iterator[tuple[str, str]]:
+    """Acid, base, set."""
+    for number, acid in enumerate(weighed.acids):
+        yield "" if number else "added acid", _acid(acid)
+    if not weighed.acids:
+        yield "added acid", "none; the fruit's own acid is not counted"
+    yield "base", _mass(weighed.base)
+    of = f", {percents(weighed.sour_share)} of the base" if weighed.sour_share else ""
+    yield "sour part", f"{_mass(weighed.sour)}{of}"
+    classes = CLASSES if weighed.acids else WITHOUT_ACID
+    yield "acid class", f"{weighed.acid_class}: {classes[weighed.acid_class]}; {weighed.acid_why}"
+    gelled = "set by sugar and pectin" if weighed.gelled else "not set by sugar and pectin"
+    yield "set", f"{gelled}; {PECTINS[weighed.pectin]}"
+
+
+def _mass(span: Interval | None) -> str:
+    return NO_FIGURE if span is None else masses(span) if span.high else "none"
+
+
+def _acid(acid: Acid) -> str:
+    ml = f"{_spread(acid.ml)} ml" if acid.ml else ""
+    parts = [
+        ml,
+        masses(acid.grams) if acid.grams else "",
+        f"{masses(acid.citric)} as citric acid" if acid.citric else "",
+    ]
+    known = ", ".join(filter(None, parts)) or NO_FIGURE
+    per = f" in each {acid.per}" if acid.per else ""
+    return f"{acid.item}{per}: {known}" + (f"; as citric acid {NO_FIGURE}: {acid.unknown}" if acid.unknown else "")
+
+
+def _time(weighed: Weighing) -> Iterator[tuple[str, str]]:
+    if weighed.fill:
+        yield "jars", _fill(weighed.fill)
+    where = "" if weighed.altitude_ft is None else f" at {words.feet(weighed.altitude_ft, 'ft')}"
+    for number, one in enumerate(weighed.minutes):
+        yield "" if number else "minutes", _minutes(one, where)
+    if not weighed.minutes:
+        yield "minutes", "the formula has no process table: no tested time"
+    if weighed.gel is None:
+        yield "gel point", "depends on the altitude; give one with --at"
+    else:
+        yield from _gel(weighed.gel, where)
+
+
+def _fill(fill: Fill) -> str:
+    stated = f"{_ends(words.number(fill.stated.low), words.number(fill.stated.high))} {fill.jar} stated"
+    if fill.most is None:
+        return f"{stated}; how many the ingredients can fill at most: {NO_FIGURE}, {fill.says}"
+    most = f"at most {float(fill.most):.{1 if fill.most >= 2 else 2}f} can be filled, with nothing boiled off"
+    return f"{stated}, more than the ingredients can fill: {most}" if fill.beyond else f"{stated}; {most}"
+
+
+def _minutes(one: Minutes, where: str) -> str:
+    takes = f", taking the time of the {one.takes}" if one.takes and one.takes != one.jar else ""
+    start = f"{one.jar}{where}, {one.method}{takes}"
+    if one.says:
+        return f"{start}: {one.says} in this formula"
+    if one.minutes is None:
+        return f"{start}: {', '.join(_band(band.minutes, band.psi, band.up_to_ft, band.unit) for band in one.bands)}"
+    return f"{start}: {words.number(one.minutes)} min{_pressure(one.psi)} by this formula's table"
+
+
+def _band(minutes: Fraction, psi: Fraction | None, up_to: Fraction | None, unit: str) -> str:
+    return (
+        f"{words.number(minutes)} min{_pressure(psi)} {'above' if up_to is None else f'to {words.feet(up_to, unit)}'}"
+    )
+
+
+def _pressure(psi: Fraction | None) -> str:
+    return "" if psi is None else f" at {words.number(psi)} psi"
+
+
+def _gel(gel: Gel, where: str) -> Iterator[tuple[str, str]]:
+    published = f"{_ends(words.number(gel.published.low), words.number(gel.published.high))} F" if gel.published else ""
+    table = f"{published} as published" if published else "not in the published table"
+    model = NO_FIGURE if gel.model is None else f"{gel.model:.1f} F"
+    more = f"{table}; {model} by the model, {words.number(gel.above)} F over boiling water"
+    yield "gel point", f"{more}{where}" + ("" if gel.used else "; this formula ends otherwise")
+    water = NO_FIGURE if gel.water is None else f"{gel.water:.1f} F on a day of standard weather; measure it on the day"
+    yield "water boils", water
+
+
+def _said(label: str, text: str, look: Look) -> Iterator[Row]:
+    for number, line in enumerate(wrapped(text, look.width - _LABEL)):
+        yield (("faint", f"  {'' if number else label}".ljust(_LABEL)), ("", line))
+
+
+def _plain(indent: str, text: str, look: Look) -> Iterator[Row]:
+    for line in wrapped(text if indent else sentence(text), look.width - len(indent)):
+        yield (("", indent + line),)

@@ -1,0 +1,113 @@
+"""A weighed batch as JSON."""
+
+import json
+from collections.abc import Iterable
+from fractions import Fraction
+
+from brimline.figures.values import Interval
+from brimline.report.sink import visible
+from brimline.report.weighing import WHAT_IT_SAYS
+from brimline.report.words import NOTICE
+from brimline.review.weighed import Acid, Fill, Gel, Minutes, WeighedLine, Weighing
+
+# Goes up when a key changes its meaning or goes away; new keys alone do not change it.
+VERSION = 1
+
+Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
+
+
+def weighing_data(weighed: Weighing, tool: str, root: str = "", notices: Iterable[str] = ()) -> str:
+    """A weighing as one JSON text in ASCII: grams, ml, degrees F and feet, each with `low` and `high`."""
+    fill, gel = weighed.fill, weighed.gel
+    data: dict[str, Value] = {
+        "report": "weighing",
+        "version": VERSION,
+        "tool": tool,
+        "root": root or ".",
+        "path": weighed.path.encode("utf-8", "replace").decode("utf-8"),
+        "code": weighed.code,
+        "title": visible(weighed.title),
+        "standing": weighed.standing,
+        "product": weighed.kind,
+        "unread": weighed.unread,
+        "lines": [_line_data(line) for line in weighed.lines],
+        "total_g": _span(weighed.total),
+        "sugar_g": _span(weighed.sugar),
+        "sugar_share": _span(weighed.sugar_share, 4),
+        "soluble_solids_g": _span(weighed.solids),
+        "soluble_solids_share": _span(weighed.solids_share, 4),
+        "without_weight": list(weighed.unweighed),
+        "without_solids": list(weighed.no_solids),
+        "alternatives": list(weighed.alternatives),
+        "acids": [_acid_data(acid) for acid in weighed.acids],
+        "base_g": _span(weighed.base),
+        "sour_g": _span(weighed.sour),
+        "sour_share": _span(weighed.sour_share, 4),
+        "acid_class": weighed.acid_class,
+        "acid_why": weighed.acid_why,
+        "gelled": weighed.gelled,
+        "pectin": weighed.pectin,
+        "jars": None if fill is None else _fill_data(fill),
+        "altitude_ft": None if weighed.altitude_ft is None else round(float(weighed.altitude_ft), 1),
+        "minutes": [_minutes_data(one) for one in weighed.minutes],
+        "gel_point": None if gel is None else _gel_data(gel),
+        "sources": [{"id": s.id, "title": s.title, "section": s.section, "how": s.how} for s in weighed.sources],
+        "notices": [WHAT_IT_SAYS, NOTICE, *notices],
+    }
+    return json.dumps(data, indent=2, ensure_ascii=True) + "\n"
+
+
+def _span(span: Interval | None, places: int = 2) -> Value:
+    if span is None:
+        return None
+    return {"low": round(float(span.low), places), "high": round(float(span.high), places)}
+
+
+def _line_data(line: WeighedLine) -> Value:
+    return {
+        "role": line.role,
+        "amount": line.amount,
+        "item": line.item,
+        "fate": line.fate,
+        "g": _span(line.grams),
+        "soluble_solids_g": _span(line.solids),
+    }
+
+
+def _acid_data(acid: Acid) -> Value:
+    spans = {"ml": _span(acid.ml), "g": _span(acid.grams), "citric_g": _span(acid.citric)}
+    return {"item": acid.item, "per": acid.per, "unknown": acid.unknown, **spans}
+
+
+def _fill_data(fill: Fill) -> Value:
+    most = None if fill.most is None else round(float(fill.most), 2)
+    return {"jar": fill.jar, "stated": _span(fill.stated), "most": most, "beyond": fill.beyond, "says": fill.says}
+
+
+def _minutes_data(one: Minutes) -> Value:
+    bands: list[Value] = [
+        {"up_to_ft": _number(b.up_to_ft), "minutes": _number(b.minutes), "psi": _number(b.psi)} for b in one.bands
+    ]
+    return {
+        "method": one.method,
+        "jar": one.jar,
+        "takes": one.takes,
+        "minutes": _number(one.minutes),
+        "psi": _number(one.psi),
+        "bands": bands,
+        "says": one.says,
+    }
+
+
+def _number(value: Fraction | None) -> float | None:
+    return None if value is None else round(float(value), 2)
+
+
+def _gel_data(gel: Gel) -> Value:
+    return {
+        "published_f": _span(gel.published),
+        "model_f": None if gel.model is None else round(gel.model, 2),
+        "water_boils_f": None if gel.water is None else round(gel.water, 2),
+        "above_water_f": float(gel.above),
+        "used": gel.used,
+    }

@@ -1,0 +1,113 @@
+"""A weighed batch as frozen values; the report prints them and works nothing out."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from brimline.document.values import Band
+from brimline.figures.values import Interval
+from brimline.findings import Source
+
+
+@dataclass(frozen=True, slots=True)
+class WeighedLine:
+    """One line: what was written, its grams (None without a figure), and `fate`, empty for what goes in as written."""
+
+    role: str
+    amount: str
+    item: str
+    grams: Interval | None
+    solids: Interval | None
+    fate: str
+
+
+@dataclass(frozen=True, slots=True)
+class Acid:
+    """The added acid of one line: ml and g as far as known, g as citric acid, why that is not known, `per` a jar."""
+
+    item: str
+    ml: Interval | None
+    grams: Interval | None
+    citric: Interval | None
+    unknown: str
+    per: str
+
+
+@dataclass(frozen=True, slots=True)
+class Minutes:
+    """The time of one jar by the formula's own table: which listed jar it takes, minutes or what is said instead.
+
+    `bands` are all times of the row, for when no altitude is known; `psi` holds for pressure canners.
+    """
+
+    method: str
+    jar: str
+    takes: str
+    minutes: Fraction | None
+    psi: Fraction | None
+    bands: tuple[Band, ...]
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """Jars: the stated yield, and the most of that jar that the ingredients could fill unboiled; `says` why not."""
+
+    jar: str
+    stated: Interval
+    most: Fraction | None
+    beyond: bool
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Gel:
+    """Degrees F at an altitude: boiling water and gel point by the model, the gel point as published.
+
+    `above` is how many degrees over boiling water the model takes; `used` whether the formula ends at the gel point.
+    """
+
+    water: float | None
+    model: float | None
+    above: Fraction
+    published: Interval | None
+    used: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """One batch weighed. Masses in g, shares from 0 to 1, altitude in ft (None if none is known).
+
+    `solids_share` is of the liquid part before boiling. `unweighed` are kept lines without grams, `no_solids` those
+    whose soluble solids nobody states, counted from none to all of their dry matter. `base` and `sour` are None where a
+    line of them has no grams. `unread` is how many findings say
+    that something in the formula could not be read.
+    """
+
+    path: str
+    code: str
+    title: str
+    standing: str
+    kind: str
+    lines: tuple[WeighedLine, ...]
+    total: Interval
+    sugar: Interval
+    sugar_share: Interval | None
+    solids: Interval
+    solids_share: Interval | None
+    unweighed: tuple[str, ...]
+    no_solids: tuple[str, ...]
+    alternatives: tuple[str, ...]
+    acids: tuple[Acid, ...]
+    base: Interval | None
+    sour: Interval | None
+    sour_share: Interval | None
+    acid_class: str
+    acid_why: str
+    gelled: bool
+    pectin: str
+    fill: Fill | None
+    minutes: tuple[Minutes, ...]
+    altitude_ft: Fraction | None
+    gel: Gel | None
+    sources: tuple[Source, ...]
+    unread: int
