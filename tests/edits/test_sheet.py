@@ -3,9 +3,8 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from edit_bench import amounts
+from edit_bench import amounts, kinds
 from edit_bench.cases import pool
-from edit_bench.kinds import Tested
 from edit_bench.pantry import scaled
 from edit_bench.sheet import line_of, number, write
 from edit_bench.steps import without
@@ -27,7 +26,7 @@ def said(text: str) -> dict[str, object]:
 
 
 @pytest.mark.parametrize("tested", POOL, ids=lambda one: Path(one.path).stem)
-def test_a_sheet_written_out_says_what_the_formula_says(tested: Tested) -> None:
+def test_a_sheet_written_out_says_what_the_formula_says(tested: kinds.Tested) -> None:
     assert said(write(tested.sheet)) == said(tested.text)
 
 

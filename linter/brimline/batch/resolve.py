@@ -3,13 +3,14 @@
 from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 
 from brimline import figures
 from brimline.batch.values import Item, Quantity
 from brimline.document import units
 from brimline.document.values import Amount, Document, Line, Measure, Per
 from brimline.figures import names
-from brimline.figures.values import Entry
+from brimline.figures.values import Entry, Match
 
 # Roles whose amount may be left open without the batch becoming another one (edits.yaml, permission).
 OPEN_ROLES = frozenset({"spice", "salt", "colour"})
@@ -24,12 +25,11 @@ def resolve(document: Document) -> tuple[Item, ...]:
 def item(line: Line, stay: str = "", optional: bool = False) -> Item:
     """One line as an item, its `from` lines resolved too; `or` lines stay on the line and are chosen by variant."""
     first = line.amount.parts[0].unit if line.amount and line.amount.parts else ""
-    match = names.find(line.item, line.forms, first)
+    match, state = _meaning(line.item, line.forms, first)
     entry = match.entry
     stay = stay or next((flag for flag in ("infused", "discarded") if flag in line.flags), "kept")
     optional = optional or "optional" in line.flags
     made_of = tuple(item(part, stay, optional) for part in line.made_of)
-    state = figures.state_key(entry, line.forms) if entry else _words(line.forms)
     amount = line.amount
     per = amount.per if amount else None
     sort = entry.sort if entry else line.role
@@ -61,6 +61,13 @@ def item(line: Line, stay: str = "", optional: bool = False) -> Item:
         made_of=made_of,
         mixture=_is_mixture(entry, made_of),
     )
+
+
+@lru_cache(maxsize=8192)
+def _meaning(item: str, forms: tuple[str, ...], unit: str) -> tuple[Match, str]:
+    """What a name means and in which state it is measured, remembered by its words."""
+    match = names.find(item, forms, unit)
+    return match, figures.state_key(match.entry, forms) if match.entry else _words(forms)
 
 
 def jar_of(per: Per) -> tuple[str, Fraction]:

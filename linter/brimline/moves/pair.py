@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 
 from brimline import figures
 from brimline.batch.linear import ONE, Linear, total
@@ -26,7 +27,7 @@ class Unknowns:
     def grams_in(self, one: Item, state: str, unit: str, pool: str) -> str:
         """The name of the unknown `grams of this food, in this state, in one UNIT`, entered with its bounds."""
         name = f"{pool}||{unit}" if pool else f"{one.name}|{state}|{unit}"
-        found = figures.weigh(one.entry, (state,) if state else (), unit) if one.entry else None
+        found = _weight(one.entry.name, state, unit) if one.entry else None
         if found is None:
             self.missing.add(one.line.item)
             # A wide guess, so that the result is uncertain and is said to be: puffed to syrupy for a cup, a berry to
@@ -35,6 +36,12 @@ class Unknowns:
         old = self.bounds.get(name)
         self.bounds[name] = found if old is None else Interval(min(old.low, found.low), max(old.high, found.high))
         return name
+
+
+@lru_cache(maxsize=4096)
+def _weight(name: str, state: str, unit: str) -> Interval | None:
+    """Grams in one unit of an entry, remembered."""
+    return figures.weigh(figures.entries()[name], (state,) if state else (), unit)
 
 
 def pool(one: Item, kind: str) -> str:
@@ -129,7 +136,7 @@ def _one_state(left: str, right: str, was: Item, now: Item) -> bool:
     if was.entry is None or was.entry is not now.entry:
         return False
     states = [dim.partition(":")[2] for dim in (left, right)]
-    weights = [figures.weigh(was.entry, (state,), "cup") for state in states]
+    weights = [_weight(was.entry.name, state, "cup") for state in states]
     return weights[0] is not None and weights[0] == weights[1]
 
 

@@ -1,6 +1,7 @@
 """Unsafe habits in the prose of a formula: what a step tells the cook to do with jars, lids, bands, water and pots."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from brimline.findings import Flag
 from brimline.moves.values import Case
@@ -153,6 +154,7 @@ def no_step_teaches_an_unsafe_habit(case: Case) -> Iterator[Flag]:
             )
 
 
+@lru_cache(maxsize=4096)
 def worst(text: str) -> Habit | None:
     """The gravest habit that a step tells the cook to follow, the first of equals."""
     order = ("unsafe", "untested", "quality")

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,6 +209,9 @@ def shows(habit: Habit, sentence: str) -> str:
 
 def shown(habits: tuple[Habit, ...], text: str) -> Iterator[tuple[Habit, str]]:
     """Every habit that a step tells the cook to follow, with the words that show it."""
+    if not _any_of(tuple(habit.words for habit in habits)).search(" ".join(text.lower().replace("’", "'").split())):
+        # Most steps hold none of the words at all; one search says so.
+        return
     for sentence in sentences(text):
         if not told(sentence):
             for habit in habits:
@@ -215,20 +219,29 @@ def shown(habits: tuple[Habit, ...], text: str) -> Iterator[tuple[Habit, str]]:
                     yield habit, words
 
 
+@lru_cache(maxsize=16)
+def _any_of(words: tuple[str, ...]) -> re.Pattern[str]:
+    """One pattern for all the words of some habits."""
+    return re.compile("|".join(f"(?:{one})" for one in words))
+
+
 def _first(habits: tuple[Habit, ...], text: str) -> str:
     return next((habit.name for habit, _ in shown(habits, text)), "")
 
 
+@lru_cache(maxsize=4096)
 def replaces_process(text: str) -> str:
     """What a step puts in place of the heat process (`oven`, `inversion`, `no process`), or nothing."""
     return _first(REPLACES, text)
 
 
+@lru_cache(maxsize=4096)
 def no_lid(text: str) -> str:
     """What a step closes jars with where a lid belongs (`wax`, `no lid`), or nothing."""
     return _first(NO_LID, text)
 
 
+@lru_cache(maxsize=4096)
 def other_container(text: str) -> str:
     """`container` where a step fills something other than a jar made for home canning, or nothing."""
     return _first(OTHER, text)
