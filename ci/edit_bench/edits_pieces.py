@@ -5,6 +5,7 @@ from fractions import Fraction
 from random import Random
 
 from brimline.document.values import Line
+from edit_bench.judge import GELLING_KINDS
 from edit_bench.kinds import Edit, Tested, edit, some
 from edit_bench.pantry import sort, tags, times
 from edit_bench.parts import acids, at, changed, required, spots, swapped
@@ -24,7 +25,7 @@ def _recut(tested: Tested, old: tuple[str, ...], new: str) -> tuple[int, Line] |
 
 
 def _gelled_or(tested: Tested, level: str) -> str:
-    return "quality" if tested.terms.gelled else level
+    return "quality" if tested.kind in GELLING_KINDS else level
 
 
 @edit("piece-larger")
@@ -48,9 +49,9 @@ def fruit_thicker(tested: Tested, dice: Random) -> Edit | None:
     found = _recut(tested, words, some(dice, ("pureed", "mashed")))
     levels = {"canned fruit": "unsafe", "pickle": "unsafe", "pie filling": "unsafe"}
     levels |= {"salsa": "untested", "relish": "untested", "chutney": "untested"}
-    if found is None or (tested.kind not in levels and not tested.terms.gelled):
+    if found is None or (tested.kind not in levels and tested.kind not in GELLING_KINDS):
         return None
-    level = "quality" if tested.terms.gelled else levels[tested.kind]
+    level = _gelled_or(tested, levels.get(tested.kind, "quality"))
     return Edit(tested.sheet.with_line(found[0], found[1]), "fruit-thicker", level, ban=frozenset({"alias"}))
 
 

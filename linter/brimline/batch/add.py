@@ -40,12 +40,19 @@ def variants(document: Document) -> tuple[tuple[Batch, ...], bool]:
 
 def choose(document: Document, like: Batch) -> Batch:
     """A tested formula read with the alternatives that an adaptation uses, else with its first ones."""
-    used = {group.name for group in like.groups} | {one.name for one in like.per_jar}
+    lines = [one for group in like.groups for one in group.items] + list(like.per_jar)
+    exact, used = {_wording(one) for one in lines}, {one.name for one in lines}
     picked = []
     for one in resolve(document):
         members = _members(one, every=True)
-        picked.append(next((member for member in members if member.name in used), members[0]))
+        same = next((member for member in members if _wording(member) in exact), None)
+        picked.append(same or next((member for member in members if member.name in used), members[0]))
     return _batch(document, tuple(picked), "")
+
+
+def _wording(one: Item) -> tuple[str, frozenset[str], tuple[str, ...]]:
+    """What a line says it is: its entry, its forms, and the dimensions it is measured in."""
+    return one.name, frozenset(form.lower() for form in one.line.forms), tuple(dim for dim, _, _ in one.quantity.dims)
 
 
 def _members(one: Item, every: bool = False) -> tuple[Item, ...]:

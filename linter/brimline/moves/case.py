@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from brimline.batch.add import add_up, choose, variants
 from brimline.batch.classes import acid_class, is_gelled, pectin_kind
-from brimline.batch.values import Batch
+from brimline.batch.values import Batch, Mixture
 from brimline.document.values import Document
 from brimline.moves.contrast import classes, contrast
 from brimline.moves.listing import moves
@@ -61,7 +61,19 @@ def _case(tested: Document, adapted: Document, reading: Batch, altitude_ft: Frac
         gaps=short,
         altitude_ft=altitude_ft,
         today=today,
+        mixtures=tuple(_mixtures(was, now)),
     )
+
+
+def _mixtures(was: Batch, now: Batch) -> Iterator[Contrast]:
+    """The parts of each measured mixture of the tested formula beside those of the adaptation, in order."""
+    for tested, adapted in zip(was.mixtures, now.mixtures, strict=False):
+        yield contrast(_parts(was, tested), _parts(now, adapted))
+
+
+def _parts(batch: Batch, mixture: Mixture) -> Batch:
+    """The parts of a mixture as a batch of their own."""
+    return replace(batch, items=mixture.parent.made_of, groups=mixture.parts, per_jar=(), mixtures=())
 
 
 def _fewest_undeclared(tested: Document, adapted: Document, both: Contrast, short: tuple[Gap, ...]) -> tuple[Move, ...]:

@@ -173,7 +173,8 @@ class Case:
 
     `acid_class` and `gelled` are read from the tested formula (the acid class is the graver of the two). `same` is
     the ratio below which an amount counts as cut. `known` tells whether all ingredients of the formula are in the
-    table. `altitude_ft` is the collection's altitude if it states one; `today` an ISO date or empty.
+    table. `altitude_ft` is the collection's altitude if it states one; `today` an ISO date or empty. `mixtures` compares the parts of each measured
+    juice or mixture among themselves.
     """
 
     document: Document
@@ -189,6 +190,7 @@ class Case:
     altitude_ft: Fraction | None = None
     today: str = ""
     previous: Document | None = None
+    mixtures: tuple[Contrast, ...] = ()
     same: Fraction = Fraction(98, 100)
 
     @property

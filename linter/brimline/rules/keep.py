@@ -33,12 +33,7 @@ def jars_stand_twelve_hours(case: Case) -> Iterator[Flag]:
     A gel that is moved while it sets may stay broken.
     """
     for row in case.document.keep:
-        if (
-            row.kind == "stand"
-            and row.high_h is not None
-            and row.high_h < TWELVE_HOURS
-            and case.document.product in GELLED_KINDS
-        ):
+        if row.kind == "stand" and row.high_h is not None and row.high_h < TWELVE_HOURS:
             yield Flag("stand-shorter", row.span, f"{decimal(row.high_h)} h of standing; twelve are usual.", ())
 
 
@@ -102,7 +97,8 @@ def uncooked_spreads_are_kept_cold(case: Case) -> Iterator[Flag]:
 
     At room temperature it molds or ferments in a short time, and nothing in it has been made to keep.
     """
-    methods = {process.method for process in case.document.process}
+    stated = case.document.process or (case.tested.process if case.tested else ())
+    methods = {process.method for process in stated}
     if not methods or not methods <= {"refrigerator", "freezer"}:
         return
     for row in case.document.keep:

@@ -153,6 +153,7 @@ def low_acid_load_is_not_raised(case: Case) -> Iterator[Flag]:
     contrast = case.contrast
     if contrast is None:
         return
+    yield from _in_mixtures(case)
     change = load_change(contrast)
     if change is None or change.high <= case.more:
         return
@@ -181,6 +182,25 @@ def low_acid_load_is_not_raised(case: Case) -> Iterator[Flag]:
         before(case, at.was),
         certain=change.low > case.more or (row == "pepper-by-count" and change.middle > case.more),
     )
+
+
+def _in_mixtures(case: Case) -> Iterator[Flag]:
+    """More low-acid food for the rest of a measured juice or mixture than was tested."""
+    for contrast in case.mixtures:
+        load = in_load(contrast)
+        change = contrast.ceiling(load, lambda pair, load=load: pair.stay == "kept" and not load(pair))  # type: ignore[misc]
+        here = [pair for pair in contrast.pairs if load(pair) and pair.now]
+        if change is None or change.high <= case.more or not here:
+            continue
+        grown = next((pair for pair in here if pair.added or grew(pair, contrast, case)), here[0])
+        yield Flag(
+            "lowacid-raised",
+            newest(grown).line.span,
+            f"Low-acid food for the rest of the measured mixture: {percent(change)}.",
+            (figure("low-acid load", percent(change)),),
+            before(case, grown.was),
+            certain=change.low > case.more,
+        )
 
 
 def newest(pair: Pair) -> Item:

@@ -154,7 +154,7 @@ def boil_is_not_shorter(case: Case) -> Iterator[Flag]:
 
     Below its end point a spread holds too much water to set.
     """
-    if case.tested is None or case.kind not in GELLED_KINDS:
+    if case.tested is None or not case.gelled:
         return
     was, now = case.tested.finish, case.document.finish
     if was is None:

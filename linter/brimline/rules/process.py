@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from brimline.batch.classes import GELLED_KINDS
 from brimline.batch.words import decimal, number
 from brimline.document.values import Finish
 from brimline.findings import Flag
@@ -40,7 +39,7 @@ def cooking_is_as_tested(case: Case) -> Iterator[Flag]:
 
     Jars that go in cooler, thicker or less sour than tested are not reached by the tested process.
     """
-    if case.tested is None or case.kind in GELLED_KINDS:
+    if case.tested is None or case.gelled:
         return
     was, now = case.tested.finish, case.document.finish
     if was is None:
