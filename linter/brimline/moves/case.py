@@ -11,6 +11,7 @@ from brimline.document.values import Document
 from brimline.moves.contrast import classes, contrast
 from brimline.moves.listing import moves
 from brimline.moves.pair import Unknowns, masses
+from brimline.moves.published import shortfalls
 from brimline.moves.times import gaps
 from brimline.moves.values import Case, Contrast, Gap, Move
 
@@ -26,6 +27,7 @@ def alone(document: Document, altitude_ft: Fraction | None = None, today: str = 
         gelled=is_gelled(batch),
         kind=batch.kind,
         pectin=pectin_kind(batch),
+        gaps=shortfalls(document),
         altitude_ft=altitude_ft,
         today=today,
     )

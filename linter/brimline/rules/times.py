@@ -28,7 +28,7 @@ def no_jar_gets_less_time(case: Case) -> Iterator[Flag]:
     underheated there.
     """
     seen = set()
-    for gap in case.gaps:
+    for gap in case.gaps if case.tested is not None else ():
         if gap.missing or (gap.at, gap.low_ft) in seen:
             continue
         seen.add((gap.at, gap.low_ft))
@@ -128,3 +128,21 @@ def _uncovered(case: Case) -> Iterator[Flag]:
                 level="untested" if above else "form",
                 harm="illness" if above else "record",
             )
+
+
+@rule("heat/published", decides=("below-published",))
+def time_is_the_published_one(case: Case) -> Iterator[Flag]:
+    """A formula read by itself states no time below the published table of the product its source names.
+
+    The table is what was tested; a shorter time is a slip of the pen or a wish.
+    """
+    if case.tested is not None or case.document.standing == "draft":
+        return
+    seen = set()
+    for gap in case.gaps:
+        line = (gap.at.start, gap.here)
+        if line in seen:
+            continue
+        seen.add(line)
+        yield Flag("below-published", gap.at, _short(gap).replace("tested", "published"), _figures(gap))
+        return

@@ -1,0 +1,94 @@
+"""Which published process tables a formula's source names, and where its own times fall short of all of them."""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from brimline import figures
+from brimline.document.values import Band, Document, Evidence
+from brimline.figures.values import ProcessTable
+from brimline.moves.times import at, edges
+from brimline.moves.values import Gap
+
+GUIDE = re.compile(r"guide (\d)\b", re.IGNORECASE)
+PAGE = re.compile(r"\b(\d)-(\d{1,2})\b")
+# Sweet spreads whose published table is the same whatever the fruit: one page names it, another gives the amounts.
+SPREADS = {"jelly": "jelly", "jam": "jam", "preserves": "preserves", "marmalade": "marmalade", "conserve": "conserve"}
+AGENCIES = ("guide", "bulletin 56", "national center", "so easy to preserve", "extension")
+
+
+def tables(document: Document) -> tuple[ProcessTable, ...]:
+    """The published tables that the sources of a formula name by page, else those of its kind of sweet spread."""
+    named: list[ProcessTable] = []
+    sources = [row for row in document.evidence if row.kind == "source"]
+    for row in sources:
+        named.extend(_by_page(row))
+    if named:
+        return tuple(named)
+    kind = SPREADS.get(document.product)
+    words = " ".join(row.text.lower() for row in sources)
+    if kind is None or not any(agency in words for agency in AGENCIES):
+        return ()
+    return tuple(table for table in figures.process_tables().values() if table.kind == kind and table.rows)
+
+
+def _by_page(row: Evidence) -> Iterator[ProcessTable]:
+    """Tables on a page that a source names; a page with several products is told apart by the words beside it."""
+    pages = set(PAGE.findall(row.text))
+    if not GUIDE.search(row.text) or not pages:
+        return
+    found = [table for table in figures.process_tables().values() if pages & set(PAGE.findall(table.source.section))]
+    words = set(re.findall(r"[a-z]{4,}", row.text.lower()))
+    best = max((_shared(table, words) for table in found), default=0)
+    yield from (table for table in found if table.rows and _shared(table, words) == best)
+
+
+def _shared(table: ProcessTable, words: set[str]) -> int:
+    return len(words & set(re.findall(r"[a-z]{4,}", table.product.lower())))
+
+
+def shortfalls(document: Document) -> tuple[Gap, ...]:
+    """Stretches of altitude where a formula's own time is below every published table its source names."""
+    published = tables(document)
+    fill = document.pack.fill.value if document.pack.fill else "hot"
+    return tuple(
+        gap
+        for process in document.process
+        if process.method in ("boiling-water", "steam")
+        for row in process.rows
+        for jar in row.jars
+        for gap in _short(published, jar.name, row.fill or fill, row.bands)
+    )
+
+
+def _short(published: tuple[ProcessTable, ...], jar: str, fill: str, bands: tuple[Band, ...]) -> Iterator[Gap]:
+    for band in bands:
+        below = [one.up_to_ft for one in bands if one.up_to_ft is not None and one.span.start < band.span.start]
+        low = max(below, default=Fraction(0))
+        high = band.up_to_ft if band.up_to_ft is not None else max(low + 1, Fraction(10000))
+        inner = [edge for edge in edges(bands) if low < edge < high]
+        for altitude in (low + 1, *inner, high):
+            here = at(bands, altitude)
+            times = [table.minutes(jar, fill, int(altitude)) for table in published]
+            known = [time for time in times if time is not None]
+            if here is band and known and band.minutes < min(known):
+                yield _gap(jar, low, band, min(known))
+                break
+
+
+def _gap(jar: str, low: Fraction, band: Band, tested: int) -> Gap:
+    return Gap(
+        jar=jar,
+        tested_jar=jar,
+        low_ft=low,
+        high_ft=band.up_to_ft,
+        tested=Fraction(tested),
+        here=band.minutes,
+        tested_psi=None,
+        here_psi=None,
+        at=band.span,
+        before=band.span,
+        unit=band.unit,
+        missing=False,
+        edge=False,
+    )
