@@ -6,7 +6,7 @@ from random import Random
 
 from edit_bench.judge import by_weight_or_volume, in_base
 from edit_bench.kinds import Edit, Tested, counts_as_raised, edit, level_of, raised, root, some
-from edit_bench.pantry import entry, grams, sort, tags, times
+from edit_bench.pantry import entry, grams, is_acid, sort, tags, times
 from edit_bench.parts import OWN, at, changed, low_acid, multiplied, sour, swapped
 from edit_bench.sheet import item, line_of, named
 
@@ -103,8 +103,11 @@ def low_acid_raised(tested: Tested, dice: Random) -> Edit | None:
 def low_acid_raised_in_mixture(tested: Tested, dice: Random) -> Edit | None:
     """More vegetable in the pot from which a juice is measured."""
     places = [spot for spot in low_acid(tested) if spot[1] != OWN]
-    if not places:
+    if not places or len({tested.sheet.take[spot[0]].item for spot in places}) != 1:
         return None
+    host = tested.sheet.take[places[0][0]]
+    if not any(is_acid(child) for child in host.made_of):
+        return None  # a shopping list of what is measured above it
     by, plain = raised(dice)
     sheet = multiplied(tested.sheet, places, by)
     half = multiplied(tested.sheet, places, root(by))

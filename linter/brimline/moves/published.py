@@ -12,6 +12,7 @@ from brimline.moves.values import Gap
 
 GUIDE = re.compile(r"guide (\d)\b", re.IGNORECASE)
 PAGE = re.compile(r"\b(\d)-(\d{1,2})\b")
+RANGE = re.compile(r"\b(\d)-(\d{1,2}) to \1-(\d{1,2})\b")
 # Sweet spreads whose published table is the same whatever the fruit: one page names it, another gives the amounts.
 SPREADS = {"jelly": "jelly", "jam": "jam", "preserves": "preserves", "marmalade": "marmalade", "conserve": "conserve"}
 AGENCIES = ("guide", "bulletin 56", "national center", "so easy to preserve", "extension")
@@ -34,13 +35,21 @@ def tables(document: Document) -> tuple[ProcessTable, ...]:
 
 def _by_page(row: Evidence) -> Iterator[ProcessTable]:
     """Tables on a page that a source names; a page with several products is told apart by the words beside it."""
-    pages = set(PAGE.findall(row.text))
+    pages = _pages(row.text)
     if not GUIDE.search(row.text) or not pages:
         return
-    found = [table for table in figures.process_tables().values() if pages & set(PAGE.findall(table.source.section))]
+    found = [table for table in figures.process_tables().values() if pages & _pages(table.source.section)]
     words = set(re.findall(r"[a-z]{4,}", row.text.lower()))
     best = max((_shared(table, words) for table in found), default=0)
     yield from (table for table in found if table.rows and _shared(table, words) == best)
+
+
+def _pages(text: str) -> set[tuple[int, int]]:
+    """The pages a text names, ranges filled in: `pp. 3-21 to 3-26` is six pages."""
+    pages = {(int(guide), int(page)) for guide, page in PAGE.findall(text)}
+    for guide, first, last in RANGE.findall(text):
+        pages.update((int(guide), page) for page in range(int(first), int(last) + 1))
+    return pages
 
 
 def _shared(table: ProcessTable, words: set[str]) -> int:

@@ -137,9 +137,10 @@ def canned_fruit_has_little_pectin(case: Case) -> Iterator[Flag]:
     if not case.gelled or case.pectin or case.document.product not in GELLED_KINDS:
         return
     for group in case.batch.groups:
-        if group.stay != "kept" or not group.tags & {"canned-fruit", "commercial-juice", "concentrate"}:
+        if group.stay != "kept" or not _bought(group.items):
             continue
-        if case.contrast is not None and any(p.was and p.name == group.name for p in case.contrast.pairs):
+        tested = case.contrast.tested.groups if case.contrast else ()
+        if any(one.name == group.name and _bought(one.items) for one in tested):
             continue
         yield Flag(
             "fruit-canned-no-pectin",
@@ -147,6 +148,14 @@ def canned_fruit_has_little_pectin(case: Case) -> Iterator[Flag]:
             f"{stated(group.items)} and no added pectin.",
             (),
         )
+
+
+def _bought(items: tuple[Item, ...]) -> bool:
+    """Whether fruit or juice is canned, bottled or bought, by its entry or by its forms."""
+    words = {word for one in items for form in one.line.forms for word in form.lower().split()}
+    tags = {tag for one in items for tag in one.tags}
+    juice = any(one.sort == "juice" for one in items) and bool(words & {"canned", "bottled", "commercial", "bought"})
+    return juice or bool(tags & {"canned-fruit", "commercial-juice", "concentrate"})
 
 
 # Forms by size of piece, from fine to whole; a form later in the list than the tested one is a larger piece.
