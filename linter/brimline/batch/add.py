@@ -57,7 +57,7 @@ def _wording(one: Item) -> tuple[str, frozenset[str], tuple[str, ...]]:
 
 def _members(one: Item, every: bool = False) -> tuple[Item, ...]:
     """The readings of one line: itself and its `or` lines."""
-    if not one.line.other or (one.sort in UNREAD_SORTS and not every):
+    if not one.line.other:
         return (one,)
     others = []
     for line in one.line.other:
@@ -67,6 +67,9 @@ def _members(one: Item, every: bool = False) -> tuple[Item, ...]:
             same = replace(other, quantity=one.quantity, per_jar=one.per_jar, loose=one.loose)
             other = same if other.state == one.state else replace(same, quantity=_restate(one.quantity, other.state))
         others.append(other)
+    if not every and all(member.sort in UNREAD_SORTS for member in (one, *others)):
+        # Nothing that is compared hangs on which of these is taken.
+        return (one,)
     return (one, *others)
 
 

@@ -13,6 +13,8 @@ from brimline.figures import names
 from brimline.figures.values import Entry, Match
 
 # Roles whose amount may be left open without the batch becoming another one (edits.yaml, permission).
+# Forms that leave an amount to the cook, whatever stands before them.
+LEFT_OPEN = frozenset({"to taste", "as desired", "if desired", "as needed", "as you like", "or to taste", "optional"})
 OPEN_ROLES = frozenset({"spice", "salt", "colour"})
 
 
@@ -51,7 +53,7 @@ def item(line: Line, stay: str = "", optional: bool = False) -> Item:
         state=state,
         stay=stay,
         optional=optional,
-        loose=amount is None or amount.some,
+        loose=amount is None or amount.some or bool(LEFT_OPEN & {form.lower() for form in line.forms}),
         quantity=quantity(amount, state),
         strength=line.strength,
         per_jar=per_jar,
@@ -176,9 +178,10 @@ def _unfold(one: Item, others: list[Item]) -> Item:
     per = one.line.amount.per if one.line.amount else None
     if per is None or one.per_jar or one.per_finished:
         return one
-    for other in others:
-        if other is one or not _named(other, per.of):
-            continue
+    fitting = [other for other in others if other is not one and _named(other, per.of)]
+    # What is called juice by its role comes before what only has the word in its name (lemon juice).
+    fitting.sort(key=lambda other: per.of not in (other.line.role, other.sort))
+    for other in fitting:
         for dim, low, high in other.quantity.dims:
             if dim.partition(":")[0] == dimension_of(per.unit):
                 step = per.number * factor_of(per.unit)

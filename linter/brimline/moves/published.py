@@ -23,7 +23,7 @@ def tables(document: Document) -> tuple[ProcessTable, ...]:
     named: list[ProcessTable] = []
     sources = [row for row in document.evidence if row.kind == "source"]
     for row in sources:
-        named.extend(_by_page(row))
+        named.extend(_by_page(row, document.title))
     if named:
         return tuple(named)
     kind = SPREADS.get(document.product)
@@ -33,13 +33,13 @@ def tables(document: Document) -> tuple[ProcessTable, ...]:
     return tuple(table for table in figures.process_tables().values() if table.kind == kind and table.rows)
 
 
-def _by_page(row: Evidence) -> Iterator[ProcessTable]:
+def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
     """Tables on a page that a source names; a page with several products is told apart by the words beside it."""
     pages = _pages(row.text)
     if not GUIDE.search(row.text) or not pages:
         return
     found = [table for table in figures.process_tables().values() if pages & _pages(table.source.section)]
-    words = set(re.findall(r"[a-z]{4,}", row.text.lower()))
+    words = set(re.findall(r"[a-z]{4,}", f"{row.text} {title}".lower()))
     best = max((_shared(table, words) for table in found), default=0)
     yield from (table for table in found if table.rows and _shared(table, words) == best)
 

@@ -111,7 +111,8 @@ def headspace_is_as_tested(case: Case) -> Iterator[Flag]:
 
     Too little and food boils out under the lid; too much and the air is not driven out, so the jar does not seal.
     """
-    if case.tested is None or not is_canned(case.document):
+    if case.tested is None or (is_canned(case.tested) and not is_canned(case.document)):
+        # Kept cold instead, it needs the room that freezing takes.
         return
     was, now = case.tested.pack.headspace, case.document.pack.headspace
     for here in now:

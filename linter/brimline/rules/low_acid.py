@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from brimline.batch.classes import TABLESPOON_ML, TEASPOON_ML
+from brimline.batch.linear import multiply
 from brimline.batch.values import Item
 from brimline.batch.words import percent
 from brimline.figures.values import Interval
@@ -67,9 +68,14 @@ def load_change(contrast: Contrast) -> Interval | None:
 
 def least_change(contrast: Contrast) -> Interval | None:
     """The same with optional lines left out, to tell what is allowed from what is required."""
-    load = in_load(contrast)
+    load, sour = in_load(contrast), in_sour(contrast)
     change = contrast.quotient(contrast.sum("now_least", load), contrast.sum("was_most", load))
-    return None if change is None else Interval(change.low / contrast.scale, change.high / contrast.scale)
+    if change is None:
+        return None
+    beside = contrast.quotient(contrast.sum("was_least", sour), contrast.sum("now_least", sour))
+    if beside is None or not any(contrast.sum("was_least", sour).values()):
+        return Interval(change.low / contrast.scale, change.high / contrast.scale)
+    return multiply(change, beside)
 
 
 def total_kept(case: Case) -> bool:

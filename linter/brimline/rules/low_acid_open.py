@@ -1,5 +1,6 @@
 """Low-acid food that a formula leaves open, dry seasoning, and the peppers of a pepper jelly."""
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -80,26 +81,6 @@ TASTE = (
     "can add",
     "feel free",
 )
-FOODS = {
-    "pepper",
-    "jalapeno",
-    "jalapenos",
-    "onion",
-    "garlic",
-    "carrot",
-    "celery",
-    "corn",
-    "mushroom",
-    "basil",
-    "cilantro",
-    "vegetable",
-    "zucchini",
-    "squash",
-    "bean",
-    "chile",
-    "chili",
-    "shallot",
-}
 LATER = ("serv", "open a jar", "opening", "when eating", "at the table")
 NEGATIONS = ("do not", "don't", "never", "not ", "no ", "without")
 
@@ -110,20 +91,26 @@ def _is_low_line(one: Item) -> bool:
 
 
 def _steps(case: Case) -> Iterator[Flag]:
-    """A step that tells the cook to add low-acid food as they please."""
+    """A step or note that tells the cook to add food as they please; seasoning, sugar and acid may be to taste."""
     tested = " ".join(text for text, _ in notes(case.tested)) if case.tested else ""
     for raw, span in notes(case.document):
         text = raw.replace("ñ", "n")
-        if raw in tested or any(later in text for later in LATER):
+        if raw in tested or any(later in text for later in LATER) or any(word in text for word in NEGATIONS):
             continue
-        words = {word.strip(".,;:()").removesuffix("s") for word in text.split()}
-        if any(raw in [note.lower() for note in one.line.note] and _is_low_line(one) for one in case.batch.items):
-            words.add("vegetable")
-        named = sorted(words & {food.removesuffix("s") for food in FOODS})
-        if named and any(taste in text for taste in TASTE) and not any(n in text for n in NEGATIONS):
-            spice = "black pepper" in text or "ground" in text or "dried" in text or "flake" in text
-            if not spice:
-                yield Flag("lowacid-loosened", span, f"This lets the cook add {named[0]} as they please.")
+        if not any(taste in text for taste in TASTE):
+            continue
+        on_food = any(raw in [note.lower() for note in one.line.note] and _is_low_line(one) for one in case.batch.items)
+        found = ADDS.search(text)
+        if on_food or (found and not SEASONING.search(found.group(1))):
+            what = found.group(1).strip() if found else "food"
+            yield Flag("lowacid-loosened", span, f"This lets the cook add {what} as they please.")
+
+
+ADDS = re.compile(r"\b(?:add|adding|use|stir in|put in|mix in)\b([^.;]{1,80}?)(?:to taste|as |if |until |, |$)")
+SEASONING = re.compile(
+    r"\b(?:salt|sugar|honey|spices?|seasonings?|cinnamon|cloves?|nutmeg|allspice|mustard|cumin|oregano|flakes|powder|"
+    r"ground|dried|black pepper|white pepper|vanilla|extract|zest|colou?r(?:ing)?|juice|vinegar|water|sweetener|it|them|this)\b"
+)
 
 
 def dry(pair: Pair) -> bool:

@@ -103,13 +103,13 @@ def _more(pairs: tuple[Pair, ...], contrast: Contrast) -> Fraction:
 
 
 def cups(pair: Pair, contrast: Contrast, side: str) -> Fraction:
-    """The cups of a sweetener on one side, at the most that may go in; grams through the table's cup weight."""
+    """The cups of a sweetener on one side, a range at its middle; grams through the table's cup weight."""
     if side == "now" and pair.snapped and pair.was:
         return cups(pair, contrast, "was") * contrast.scale
     total = Fraction(0)
     for one in pair.was if side == "was" else pair.now:
-        volume = next((high for dim, _, high in one.quantity.dims if dim.startswith("volume:")), None)
-        mass = next((high for dim, _, high in one.quantity.dims if dim == "mass"), None)
+        volume = next(((low + high) / 2 for dim, low, high in one.quantity.dims if dim.startswith("volume:")), None)
+        mass = next(((low + high) / 2 for dim, low, high in one.quantity.dims if dim == "mass"), None)
         if volume is not None:
             total += volume / CUP_ML
         elif mass is not None:
