@@ -82,7 +82,7 @@ TASTE = (
     "feel free",
 )
 LATER = ("serv", "open a jar", "opening", "when eating", "at the table")
-NEGATIONS = ("do not", "don't", "never", "not ", "no ", "without")
+NEGATION = re.compile(r"\b(?:do not|don't|never|not|no|without)\b")
 
 
 def _is_low_line(one: Item) -> bool:
@@ -95,7 +95,7 @@ def _steps(case: Case) -> Iterator[Flag]:
     tested = " ".join(text for text, _ in notes(case.tested)) if case.tested else ""
     for raw, span in notes(case.document):
         text = raw.replace("ñ", "n")
-        if raw in tested or any(later in text for later in LATER) or any(word in text for word in NEGATIONS):
+        if raw in tested or any(later in text for later in LATER) or NEGATION.search(text):
             continue
         if not any(taste in text for taste in TASTE):
             continue
