@@ -7,7 +7,7 @@ from random import Random
 from edit_bench.judge import by_weight_or_volume, in_base
 from edit_bench.kinds import Edit, Tested, counts_as_raised, edit, level_of, raised, root, some
 from edit_bench.pantry import entry, grams, is_acid, sort, tags, times
-from edit_bench.parts import OWN, at, changed, low_acid, multiplied, sour, swapped
+from edit_bench.parts import OWN, acids, at, changed, low_acid, multiplied, sour, swapped
 from edit_bench.sheet import item, line_of, named
 
 VEGETABLES = (
@@ -79,11 +79,18 @@ def low_acid_added(tested: Tested, dice: Random) -> Edit | None:
     )
 
 
+def guarded(tested: Tested) -> bool:
+    """Whether something of a fixed amount keeps low-acid food sour; a dose per jar grows with the jars filled."""
+    doses = [at(tested.sheet, spot).amount for spot in acids(tested)]
+    salted = tested.kind == "fermented pickle"
+    return salted or bool(sour(tested)) or any(one is not None and one.per is None for one in doses)
+
+
 @edit("lowacid-raised")
 def low_acid_raised(tested: Tested, dice: Random) -> Edit | None:
     """More of all low-acid food, or less of the sour part beside it."""
     places = low_acid(tested)
-    if not places or any(spot[1] != OWN for spot in places):
+    if not places or any(spot[1] != OWN for spot in places) or not guarded(tested):
         return None
     by, plain = raised(dice)
     level = level_of(counts_as_raised(by), "unsafe")
@@ -124,7 +131,7 @@ def low_acid_loosened(tested: Tested, dice: Random) -> Edit | None:
     if draw < 0.25:
         line = line_of(f"optional vegetable {some(dice, ('1/2 cup', '1 cup'))} {name}")
         sheet = sheet.with_more(line).with_step(f"Stir in the {line.item}, if you use it.")
-    elif draw < 0.5 and places:
+    elif draw < 0.5 and places and guarded(tested):
         line = at(sheet, places[0])
         more = dice.choice([Fraction(5, 4), Fraction(2)])
         amount = line.amount
@@ -133,9 +140,8 @@ def low_acid_loosened(tested: Tested, dice: Random) -> Edit | None:
         amount = replace(amount, parts=(replace(amount.parts[0], high=amount.parts[0].high * more),), also=())
         sheet = sheet.with_line(places[0][0], replace(line, amount=amount))
     elif draw < 0.7:
-        spices = [
-            n for n, line in enumerate(sheet.take) if sort(line) in ("spice", "salt", "colour") and not line.other
-        ]
+        kept = [n for n, line in enumerate(sheet.take) if not line.other and "discarded" not in line.flags]
+        spices = [n for n in kept if sort(sheet.take[n]) in ("spice", "salt", "colour")]
         if not spices:
             return None
         place = dice.choice(spices)

@@ -83,13 +83,13 @@ def is_minor(group: Group, batch: Batch) -> bool:
         return True
     if group.sort == "spice" and not group.has("ginger-fresh"):
         return True
+    gelled = batch.kind in GELLED_KINDS
+    if gelled and (group.sort in ("nut", "peel") or (group.sort == "dried-fruit" and group.safety == "high-acid")):
+        return True
     if is_herb(group):
         return at_most(group, TEASPOON_ML)
     if group.sort == "fat":
         return batch.kind in GELLED_KINDS | {"fruit butter"} and at_most(group, TEASPOON_ML / 2)
-    gelled = batch.kind in GELLED_KINDS
-    if gelled and (group.sort in ("nut", "peel") or (group.sort == "dried-fruit" and group.safety == "high-acid")):
-        return True
     return group.sort == "flavouring" and group.safety == "neutral"
 
 

@@ -78,7 +78,7 @@ def _honey_row(case: Case, found: Swap) -> tuple[str, str, str]:
         return "honey-low-sugar-pectin", "", "A low-sugar pectin takes only what its own tested formula states."
     if found.removed > HALF_LIMIT:
         return "honey-over-half", "", "The published limit is half of the sugar."
-    if found.honey > found.sugar_cups * ROUNDING:
+    if not found.fits:
         return "honey-over-half", "", "More honey came in than sugar went out; the published swap is cup for cup."
     if case.pectin in ("pectin-powder", "pectin-liquid"):
         limit = honey_cups(case)
@@ -120,7 +120,7 @@ def _syrup_row(case: Case, found: Swap) -> tuple[str, str, str]:
         return ("syrup-over", "quality", "The published limit is half.") if over else ("", "", "")
     if case.kind in FLAVOUR:
         return "", "", ""
-    if found.removed > HALF_LIMIT or found.honey + found.syrup > found.sugar_cups * ROUNDING:
+    if found.removed > HALF_LIMIT or not found.fits:
         return "syrup-over", "", "The published limit is half of the sugar, cup for cup, honey and syrup together."
     if case.pectin == "pectin-powder":
         return "syrup-powder", "silent", "The published limit with powdered pectin is half."

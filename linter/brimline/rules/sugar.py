@@ -67,11 +67,12 @@ class Swap:
     sugar_cups: Fraction
     honey_pairs: tuple[Pair, ...]
     syrup_pairs: tuple[Pair, ...]
+    rounding: Fraction
 
     @property
     def fits(self) -> bool:
         """Whether no more honey and syrup came in than sugar went out, cup for cup."""
-        return self.honey + self.syrup <= self.sugar_cups * Fraction(102, 100)
+        return self.honey + self.syrup <= self.sugar_cups * Fraction(102, 100) + self.rounding
 
 
 def swap(case: Case) -> Swap | None:
@@ -93,6 +94,8 @@ def swap(case: Case) -> Swap | None:
         sugar_cups=max(Fraction(0), sugar - left / contrast.scale),
         honey_pairs=tuple(pair for pair in honey if pair.now),
         syrup_pairs=tuple(pair for pair in syrup if pair.now),
+        # The sugar that stays is measured to about a hundredth, and what was removed is told from it.
+        rounding=sugar / 100,
     )
 
 
