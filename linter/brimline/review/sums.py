@@ -77,7 +77,9 @@ class Sums:
         below = total(one for one in whole if one is not None)
         if not value(below, self.bounds).low:
             return None
-        return ratio(total(one for one in part if one is not None), below, self.bounds)
+        found = ratio(total(one for one in part if one is not None), below, self.bounds)
+        # The two sums know their foods from different figures; a part is never more than the whole.
+        return None if found is None else Interval(min(found.low, Fraction(1)), min(found.high, Fraction(1)))
 
     def _open(self, name: str, low: Fraction, high: Fraction) -> Linear:
         self.bounds[name] = Interval(low, high)
