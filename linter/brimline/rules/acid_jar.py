@@ -31,7 +31,7 @@ def per_jar_doses(batch: Batch) -> dict[str, list[Item]]:
     """The acid lines stated per jar, by kind: lemon (lemon and lime), vinegar, citric."""
     out: dict[str, list[Item]] = {}
     for one in batch.per_jar:
-        if is_acid(one) and not one.optional and not one.loose:
+        if is_acid(one) and one.stay == "kept" and not one.optional and not one.loose:
             out.setdefault(acid_kind(one), []).append(one)
     return out
 
@@ -104,7 +104,7 @@ def _dropped(first: list[Item]) -> str:
 
 
 def _optional_per_jar(batch: Batch) -> list[Item]:
-    return [one for one in batch.per_jar if is_acid(one) and (one.optional or one.loose)]
+    return [one for one in batch.per_jar if is_acid(one) and (one.optional or one.loose or one.stay != "kept")]
 
 
 def _short_doses(case: Case, was: dict[str, list[Item]], now: dict[str, list[Item]]) -> Iterator[Flag]:

@@ -83,7 +83,7 @@ def short_times_have_sterile_jars(case: Case) -> Iterator[Flag]:
             if not times or min(times) >= TEN or _sterile(document, column.jar):
                 continue
             at = document.pack.prepare[0].span if document.pack.prepare else section(document, "pack", "process")
-            gelled = document.product in GELLED_KINDS
+            gelled = case.kind in GELLED_KINDS
             yield Flag(
                 "sterile-dropped",
                 at,
