@@ -106,13 +106,37 @@ class Flag:
     instead: str = ""
 
 
+@dataclass(frozen=True, slots=True, order=True)
+class Variance:
+    """A recorded, dated, reasoned permission for the findings of one rule on one formula as it stood.
+
+    `rule` is `group/name`, `formula` a code, `fingerprint` that of the formula the variance was given for. `role` says
+    who gave it, never a name; `until` is the ISO date of its last day. `letter` refers to a process-authority letter,
+    `readings` are pH readings of the finished, equilibrated product and `records` other evidence: all of them say
+    where the evidence is kept, none of them holds it. `path` and `line` are where the variance is written.
+    """
+
+    rule: str
+    formula: str
+    fingerprint: str
+    reason: str
+    role: str
+    until: str
+    letter: str = ""
+    readings: tuple[str, ...] = ()
+    records: tuple[str, ...] = ()
+    path: str = ""
+    line: int = 0
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """A flag with everything a reader needs: level, rule, harm, place, the figures, the reason, the way out, sources.
 
     Findings sort by file, place, level and rule. `line` and `column` count from 1 and are for printing; `at` holds
     the exact offsets. `formula` is the code of the formula, empty if it has none. `row` is the row of the decision
-    table that was decided, empty for findings about the writing itself.
+    table that was decided, empty for findings about the writing itself. `varied` is the variance that lets it stand: such
+    a finding is shown and does not hold back.
     """
 
     at: Place
@@ -133,6 +157,7 @@ class Finding:
     copy: str = ""
     figures: tuple[Figure, ...] = ()
     sources: tuple[Source, ...] = ()
+    varied: Variance | None = None
 
     @property
     def key(self) -> tuple[str, int, int, int, str, str]:
