@@ -1,0 +1,139 @@
+"""What a report for a machine or a page is made from, and the order in which such reports tell it: unsafe first."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
+
+from brimline.findings import Finding, Level
+from brimline.report.look import nothing_written
+from brimline.report.words import UNSURE, cited, sentence
+from brimline.review.values import Review, Reviewed
+
+# What can make someone ill comes before what cannot be read: many unreadable files must not push it out of sight.
+_ORDER = (Level.UNSAFE, Level.UNREADABLE, Level.UNTESTED, Level.QUALITY, Level.FORM)
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A rule as reports list it: its name, what must hold, why, the gravest level it can give, where that is published.
+
+    `why` runs over what must hold as well as the reason; `sources` are as a reader can look them up.
+    """
+
+    name: str
+    must: str
+    why: str
+    level: Level
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Handed:
+    """A review on its way out.
+
+    `version` is the program's own, `figures` the date of its figures; neither names the machine, so that the same
+    input gives the same bytes everywhere. `start` leads from the top of the repository to where paths start
+    (`formulas/`), whatever the working folder. `written` gives a line of a formula by path and line number.
+    `fingerprint` identifies a finding from one run to the next.
+    """
+
+    review: Review
+    version: str = ""
+    figures: str = ""
+    start: str = ""
+    rules: tuple[Rule, ...] = ()
+    written: Callable[[str, int], str] = nothing_written
+    fingerprint: Callable[[str, Finding], str] = field(default=lambda code, finding: "")
+
+    @property
+    def program(self) -> str:
+        """Name, version and date of the figures in one line."""
+        return ", ".join(filter(None, [f"brimline {self.version}".strip(), self.figures and f"figures of {self.figures}"]))
+
+    def path(self, path: str) -> str:
+        """A path from the top of the repository; a formula from a pipe has none and keeps its name."""
+        return path if path.startswith("<") else f"{self.start}{path}"
+
+
+def everything(review: Review) -> tuple[Reviewed, ...]:
+    """The formulas and the files that a collection keeps beside them."""
+    return (*review.formulas, *review.records)
+
+
+def ranked(review: Review) -> list[tuple[Reviewed, Finding]]:
+    """Every finding with its formula: unsafe ones first, what holds back before what is let stand, then by path."""
+    pairs = [(one, finding) for one in everything(review) for finding in one.findings]
+    return sorted(pairs, key=lambda pair: (rank(pair[1]), not holds_back(*pair), pair[0].path, pair[1].key[1:]))
+
+
+def rank(finding: Finding) -> int:
+    """Where a finding's level stands in the order of telling."""
+    return _ORDER.index(finding.level)
+
+
+def levels_told() -> tuple[Level, ...]:
+    """The levels in the order of telling."""
+    return _ORDER
+
+
+def holds_back(one: Reviewed, finding: Finding) -> bool:
+    """Whether this finding is one of those that hold its formula back."""
+    return one.held_back and finding.level.holds_back and finding.varied is None
+
+
+def standing(one: Reviewed, finding: Finding) -> str:
+    """Why a finding that would hold a formula back does not, in words; empty where there is nothing to say."""
+    if finding.varied is not None:
+        by = f" by the {finding.varied.role}" if finding.varied.role else ""
+        return f"let stand until {finding.varied.until}{by}: {finding.varied.reason}"
+    if one.standing == "draft":
+        return "a draft: shown, not held back"
+    return ""
+
+
+def called(one: Reviewed) -> str:
+    """A formula's code and title; the path where it has neither."""
+    return " ".join(filter(None, [one.code, one.title])) or one.path
+
+
+def parts(finding: Finding) -> Iterator[tuple[str, str]]:
+    """What a finding says, in the order of reading, each part with its label (empty for those that need none)."""
+    for label, text in (
+        ("", finding.says),
+        ("", "" if finding.certain else UNSURE),
+        ("", finding.why),
+        ("Write", finding.copy.strip()),
+        ("Instead", finding.instead),
+    ):
+        if text.strip():
+            yield label, text if label == "Write" else sentence(text)
+    for source in cited(finding.sources):
+        yield "Source", sentence(source)
+
+
+def spoken(finding: Finding) -> str:
+    """The same as one paragraph."""
+    return " ".join(f"{label}: {text}" if label else text for label, text in parts(finding))
+
+
+def word(finding: Finding) -> str:
+    """The level with its rule: `unsafe acid/dropped`, `may be unsafe acid/cut`."""
+    return f"{'' if finding.certain else 'may be '}{finding.level.word} {finding.rule}"
+
+
+def at_line(finding: Finding) -> str:
+    """Section and line: `take, line 13`."""
+    return ", ".join(filter(None, [finding.section, f"line {finding.line}" if finding.line else ""]))
+
+
+def before(finding: Finding) -> str:
+    """The place in the tested formula: `tested/kv-102.formula, line 12`; empty if there is none."""
+    if finding.before is None:
+        return ""
+    line = f"line {finding.before_line}" if finding.before_line else ""
+    return ", ".join(filter(None, [finding.before.path, line]))
+
+
+def counts(pairs: Iterable[tuple[Reviewed, Finding]]) -> list[tuple[Level, int]]:
+    """How many findings of each level, in the order of telling, levels without any left out."""
+    found = [finding.level for _, finding in pairs]
+    return [(level, found.count(level)) for level in _ORDER if level in found]
