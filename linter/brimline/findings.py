@@ -112,7 +112,9 @@ class Finding:
 
     Findings sort by file, place, level and rule. `line` and `column` count from 1 and are for printing; `at` holds
     the exact offsets. `formula` is the code of the formula, empty if it has none. `row` is the row of the decision
-    table that was decided, empty for findings about the writing itself.
+    table that was decided, empty for findings about the writing itself. `field` names the part of the formula by its
+    section and item (`/take/lemon-juice`), and `ordinal` counts findings alike in rule, field, row, level and
+    certainty from 1; both are there for the fingerprint, which must not know of lines.
     """
 
     at: Place
@@ -133,6 +135,8 @@ class Finding:
     copy: str = ""
     figures: tuple[Figure, ...] = ()
     sources: tuple[Source, ...] = ()
+    field: str = ""
+    ordinal: int = 1
 
     @property
     def key(self) -> tuple[str, int, int, int, str, str]:
