@@ -135,8 +135,10 @@ class Finding:
 
     Findings sort by file, place, level and rule. `line` and `column` count from 1 and are for printing; `at` holds
     the exact offsets. `formula` is the code of the formula, empty if it has none. `row` is the row of the decision
-    table that was decided, empty for findings about the writing itself. `varied` is the variance that lets it stand: such
-    a finding is shown and does not hold back.
+    table that was decided, empty for findings about the writing itself. `field` names the part of the formula by its
+    section and item (`/take/lemon-juice`), and `ordinal` counts findings alike in rule, field, row, level and
+    certainty from 1; both are there for the fingerprint, which must not know of lines. `varied` is the
+    variance that lets it stand: such a finding is shown and does not hold back.
     """
 
     at: Place
@@ -157,6 +159,8 @@ class Finding:
     copy: str = ""
     figures: tuple[Figure, ...] = ()
     sources: tuple[Source, ...] = ()
+    field: str = ""
+    ordinal: int = 1
     varied: Variance | None = None
 
     @property

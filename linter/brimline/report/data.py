@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterable
 
 from brimline.findings import Finding, Level, Place, Source
+from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Comparison, MoveRow, Refusal, Review, Reviewed
 
 # Goes up when a key changes its meaning or goes away; new keys alone do not change it.
@@ -74,17 +75,19 @@ def _reviewed(one: Reviewed) -> Value:
         "root": one.root,
         "scale": one.scale,
         "held_back": one.held_back,
-        "findings": [_finding(finding) for finding in one.findings],
+        "findings": [_finding(one.code, finding) for finding in one.findings],
     }
 
 
-def _finding(finding: Finding) -> Value:
+def _finding(code: str, finding: Finding) -> Value:
     return {
+        "fingerprint": fingerprint(code, finding),
         "level": finding.level.word,
         "rule": finding.rule,
         "row": finding.row,
         "harm": finding.harm.value,
         "certain": finding.certain,
+        "field": finding.field,
         "at": {**_place(finding.at), "line": finding.line, "column": finding.column, "section": finding.section},
         "before": {**_place(finding.before), "line": finding.before_line} if finding.before else None,
         "says": finding.says,

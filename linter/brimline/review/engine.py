@@ -8,6 +8,7 @@ from brimline.document.values import Document
 from brimline.findings import Finding, Flag, Level, Place, Span
 from brimline.moves.case import against, alone
 from brimline.moves.values import Case
+from brimline.review.fingerprint import counted
 from brimline.review.stamp import Stamp
 from brimline.review.values import Comparison, MoveRow, Review, Reviewed
 from brimline.rules import Rule, registered
@@ -35,13 +36,13 @@ def review_one(shelf: Shelf, book: Book, previous: Document | None = None) -> Re
     document = book.read.document
     findings = [*book.read.findings, *shelf.findings(book)]
     if document is None:
-        return Reviewed(book.path, book.code, "", "", "", "", "", True, tuple(sorted(findings, key=_key)))
+        return Reviewed(book.path, book.code, "", "", "", "", "", True, counted(sorted(findings, key=_key)))
     stamp = Stamp(book.path, document, book.read.text)
     scale, root = "", ""
     if not any(one.level is Level.UNREADABLE for one in findings):
         made, scale, root = _judge(shelf, book, document, stamp, previous)
         findings.extend(made)
-    kept = tuple(sorted((_located(shelf, one) for one in findings), key=_key))
+    kept = counted(sorted((_located(shelf, _fielded(stamp, one)) for one in findings), key=_key))
     levels = {Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED, *_more_levels(shelf, book)}
     held = document.standing != "draft" and any(one.level in levels for one in kept)
     return Reviewed(
@@ -64,6 +65,11 @@ def _located(shelf: Shelf, one: Finding) -> Finding:
     if text is None or one.before is None:
         return one
     return replace(one, before_line=text.line_column(one.before.span.start)[0])
+
+
+def _fielded(stamp: Stamp, one: Finding) -> Finding:
+    """A finding of the reading or the shelf with the part of the formula it is about."""
+    return one if one.field else replace(one, field=stamp.field(one.at.span))
 
 
 def _more_levels(shelf: Shelf, book: Book) -> Iterator[Level]:
