@@ -1,15 +1,12 @@
 """What a report for a machine or a page is made from, and the order in which such reports tell it: unsafe first."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from brimline.findings import Finding, Level
 from brimline.report.look import nothing_written
-from brimline.report.words import UNSURE, cited, sentence
+from brimline.report.words import ORDER, UNSURE, cited, sentence
 from brimline.review.values import Review, Reviewed
-
-# What can make someone ill comes before what cannot be read: many unreadable files must not push it out of sight.
-_ORDER = (Level.UNSAFE, Level.UNREADABLE, Level.UNTESTED, Level.QUALITY, Level.FORM)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +30,6 @@ class Handed:
     `version` is the program's own, `figures` the date of its figures; neither names the machine, so that the same
     input gives the same bytes everywhere. `start` leads from the top of the repository to where paths start
     (`formulas/`), whatever the working folder. `written` gives a line of a formula by path and line number.
-    `fingerprint` identifies a finding from one run to the next.
     """
 
     review: Review
@@ -42,12 +38,13 @@ class Handed:
     start: str = ""
     rules: tuple[Rule, ...] = ()
     written: Callable[[str, int], str] = nothing_written
-    fingerprint: Callable[[str, Finding], str] = field(default=lambda code, finding: "")
 
     @property
     def program(self) -> str:
         """Name, version and date of the figures in one line."""
-        return ", ".join(filter(None, [f"brimline {self.version}".strip(), self.figures and f"figures of {self.figures}"]))
+        return ", ".join(
+            filter(None, [f"brimline {self.version}".strip(), self.figures and f"figures of {self.figures}"])
+        )
 
     def path(self, path: str) -> str:
         """A path from the top of the repository; a formula from a pipe has none and keeps its name."""
@@ -67,12 +64,7 @@ def ranked(review: Review) -> list[tuple[Reviewed, Finding]]:
 
 def rank(finding: Finding) -> int:
     """Where a finding's level stands in the order of telling."""
-    return _ORDER.index(finding.level)
-
-
-def levels_told() -> tuple[Level, ...]:
-    """The levels in the order of telling."""
-    return _ORDER
+    return ORDER.index(finding.level)
 
 
 def holds_back(one: Reviewed, finding: Finding) -> bool:
@@ -136,4 +128,4 @@ def before(finding: Finding) -> str:
 def counts(pairs: Iterable[tuple[Reviewed, Finding]]) -> list[tuple[Level, int]]:
     """How many findings of each level, in the order of telling, levels without any left out."""
     found = [finding.level for _, finding in pairs]
-    return [(level, found.count(level)) for level in _ORDER if level in found]
+    return [(level, found.count(level)) for level in ORDER if level in found]

@@ -21,7 +21,7 @@ from brimline.report.handed import (
     standing,
     word,
 )
-from brimline.report.words import NOTICE, WHAT_IT_DOES, level_counts, sentence
+from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, sentence
 from brimline.review.values import Review, Reviewed
 
 
@@ -39,7 +39,7 @@ class Case:
 def junit(handed: Handed) -> str:
     """The review as one JUnit document in ASCII; formulas with the gravest findings first."""
     review = handed.review
-    suites = [(handed.path(one.path), list(_cases(one))) for one in _gravest_first(review)]
+    suites = [(handed.path(one.path), list(_cases(one))) for one in gravest_first(everything(review))]
     missing = [
         Case(f"not looked at: {one.path}", "error", "not-looked-at", one.reason, sentence(one.do))
         for one in review.refusals
@@ -54,13 +54,6 @@ def junit(handed: Handed) -> str:
         "</testsuites>",
     ]
     return "\n".join(lines) + "\n"
-
-
-def _gravest_first(review: Review) -> list[Reviewed]:
-    def grave(one: Reviewed) -> tuple[int, bool, str]:
-        return (min((rank(each) for each in one.findings), default=len(Level)), not one.held_back, one.path)
-
-    return sorted(everything(review), key=grave)
 
 
 def _cases(one: Reviewed) -> Iterator[Case]:

@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from brimline.findings import Finding
 from brimline.report.look import Look
 from brimline.report.sink import Row, paint, plain
-from brimline.report.summary import gravest_first
-from brimline.report.words import sentence
+from brimline.report.words import gravest_first, sentence
 from brimline.review.values import Review
 
 

@@ -6,8 +6,8 @@ from itertools import groupby
 from brimline.findings import Finding, Level
 from brimline.report.look import Look, cells, clipped, wrapped
 from brimline.report.sink import Row, paint
-from brimline.report.summary import gravest_first, summary
-from brimline.report.words import UNSURE, cited, sentence
+from brimline.report.summary import summary
+from brimline.report.words import UNSURE, cited, gravest_first, sentence
 from brimline.review.values import Review, Reviewed
 
 # Width of the column for the level word, the longest being `unreadable`, with two blanks before and after.

@@ -6,6 +6,7 @@ from brimline.findings import Level
 from brimline.report.escaping import prose, whole_text
 from brimline.report.handed import Handed, called, ranked, spoken, standing, word
 from brimline.report.words import sentence
+from brimline.review.fingerprint import fingerprint
 
 # The words of the report, of which `blocker` is the gravest.
 _SEVERITIES = {
@@ -27,7 +28,7 @@ def quality(handed: Handed) -> str:
             {
                 "description": prose(f"{sentence(excuse)} {text}" if excuse else text),
                 "check_name": finding.rule,
-                "fingerprint": handed.fingerprint(one.code, finding),
+                "fingerprint": fingerprint(one.code, finding),
                 "severity": "info" if excuse else _SEVERITIES[finding.level],
                 "location": {
                     "path": whole_text(handed.path(finding.at.path)),

@@ -7,6 +7,7 @@ from brimline.report.escaping import address, prose, whole_text
 from brimline.report.handed import Handed, Rule, at_line, called, everything, ranked, spoken, standing, word
 from brimline.report.sink import visible
 from brimline.report.words import NOTICE, WHAT_IT_DOES, sentence
+from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Refusal, Reviewed
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -42,7 +43,7 @@ def sarif(handed: Handed) -> str:
         "invocations": [
             {
                 "executionSuccessful": not review.refusals,
-                "toolExecutionNotifications": [_refusal(one, handed) for one in review.refusals],
+                "toolExecutionNotifications": [_refusal(one) for one in review.refusals],
             }
         ],
         "artifacts": [{"location": _location(one.path, handed)} for one in everything(review)],
@@ -79,7 +80,7 @@ def _result(one: Reviewed, finding: Finding, handed: Handed, names: dict[str, in
         "level": LEVELS[finding.level],
         "message": {"text": prose(f"{lead}: {spoken(finding)}")},
         "locations": [_place(finding, handed)],
-        "partialFingerprints": {FINGERPRINT: handed.fingerprint(one.code, finding)},
+        "partialFingerprints": {FINGERPRINT: fingerprint(one.code, finding)},
         "properties": _properties(one, finding),
     }
     if finding.rule in names:
@@ -109,7 +110,7 @@ def _region(finding: Finding, handed: Handed) -> Thing:
     region: Thing = {"startLine": finding.line, "startColumn": column}
     length = finding.at.span.end - finding.at.span.start
     room = len(handed.written(finding.at.path, finding.line)) - column + 1
-    if 0 < min(length, room):
+    if min(length, room) > 0:
         region["endColumn"] = column + min(length, room)
     return region
 
@@ -153,7 +154,7 @@ def _properties(one: Reviewed, finding: Finding) -> Thing:
     }
 
 
-def _refusal(one: Refusal, handed: Handed) -> Thing:
+def _refusal(one: Refusal) -> Thing:
     text = " ".join(filter(None, [f"Not looked at: {one.path} {one.reason}.", one.do]))
     return {"level": "error", "message": {"text": prose(text)}}
 

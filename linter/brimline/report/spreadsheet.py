@@ -3,6 +3,7 @@
 from brimline.report.escaping import cell
 from brimline.report.handed import Handed, ranked, standing
 from brimline.report.words import cited, sentence
+from brimline.review.fingerprint import fingerprint
 
 _HEAD = (
     *("level", "certain", "rule", "code", "title", "held back", "file", "line"),
@@ -29,7 +30,7 @@ def spreadsheet(handed: Handed) -> str:
                 sentence(finding.instead),
                 " ".join(sentence(source) for source in cited(finding.sources)),
                 standing(one, finding),
-                handed.fingerprint(one.code, finding),
+                fingerprint(one.code, finding),
             )
         )
     return "".join(",".join(cell(text) for text in row) + "\r\n" for row in rows)

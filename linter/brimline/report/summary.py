@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from brimline.findings import Finding, Level
 from brimline.report.look import Look, cells, wrapped
 from brimline.report.sink import Row
-from brimline.report.words import NOTICE, WHAT_IT_DOES, counted, level_counts, listed, sentence
+from brimline.report.words import NOTICE, WHAT_IT_DOES, counted, gravest_first, level_counts, listed, sentence
 from brimline.review.values import Refusal, Review, Reviewed
 
 # Held-back formulas named in the summary; the rest are counted, and shown above in any case.
@@ -17,11 +17,6 @@ _NEXT: dict[int, str] = {
     Level.UNTESTED: 'go back to what was tested where you can. Each "Instead" says how.',
     Level.FORM: "this collection holds back more than what can make someone ill; see each finding.",
 }
-
-
-def gravest_first(formulas: Iterable[Reviewed]) -> list[Reviewed]:
-    """The formulas held back first, among them those with the gravest finding; otherwise by path."""
-    return sorted(formulas, key=lambda one: (not one.held_back, _gravest(one), one.path))
 
 
 def summary(review: Review, look: Look) -> Iterator[Row]:
