@@ -5,6 +5,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from brimline.faces.declare import COLOUR, ENDS, Arguments, Command, Given, Misuse, Option
+from brimline.faces.forms import FORMS, FROM, TO
 
 if TYPE_CHECKING:
     from brimline.faces.console import Console
@@ -12,9 +13,8 @@ if TYPE_CHECKING:
     from brimline.review.values import Review
     from brimline.shelf import Shelf
 
-AS = Option(
-    "--as", "FORM", "text (for people), lines (file:line:column: message) or json", ("text", "lines", "json"), "text"
-)
+_NAMED = [f"{name} ({what})" if what else name for name, what in FORMS.items()]
+AS = Option("--as", "FORM", f"{', '.join(_NAMED[:-1])} or {_NAMED[-1]}", tuple(FORMS), "text")
 ON = Option("--on", "DATE", "review as of this date (2027-01-31) instead of today")
 BESIDE = Option("--beside", "FOLDER", "the collection that a formula from a pipe belongs to", files=True)
 JOBS = Option("--jobs", "N", "processes to share a long run among, 1 if not given", default="1")
@@ -89,13 +89,23 @@ def _jobs(word: str) -> int:
 
 
 def _print(review: "Review", shelf: "Shelf", arguments: Arguments, console: "Console") -> None:
-    look = look_at(shelf, arguments["color"], console)
-    if arguments["as"] == "json":
-        from brimline.faces.cli import version
-        from brimline.report.data import review_data
+    form = arguments["as"]
+    if form not in {"text", "lines"}:
+        from brimline.faces.forms import rendered, write
 
-        console.say(review_data(review, version().strip(), look.prefix))
-    elif arguments["as"] == "lines" or not review.formulas:
+        made = rendered(form, review, shelf, arguments["paths_from"])
+        if not arguments["to"]:
+            console.hand_over(made)
+            return
+        write(arguments["to"], made)
+    elif arguments["to"]:
+        raise Misuse(f"{TO.name} takes a report for a program or a page; name its form with {AS.name}, such as sarif")
+    _tell(review, "text" if arguments["to"] else form, look_at(shelf, arguments["color"], console), console)
+
+
+def _tell(review: "Review", form: str, look: "Look", console: "Console") -> None:
+    """Print the review for people, or as lines."""
+    if form == "lines" or not review.formulas:
         from brimline.report.lines import lines
         from brimline.report.sink import paint
         from brimline.report.summary import refused
@@ -115,7 +125,7 @@ COMMAND = Command(
     example="brimline review formulas",
     run=run,
     given=Given("PATH", "a formula, a folder, a collection, or - for a pipe", most=None, files=True),
-    options=(AS, COLOUR, ON, BESIDE, JOBS),
+    options=(AS, TO, FROM, COLOUR, ON, BESIDE, JOBS),
     more=(
         "A formula's tested formula is looked up in its whole collection: the nearest\n"
         f"folder above it that holds collection.yaml, or else the paths given.\n{ENDS}"

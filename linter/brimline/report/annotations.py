@@ -7,7 +7,7 @@ first, the last notice says how many more there are, and after the commands the 
 from collections.abc import Iterator
 
 from brimline.findings import Finding, Level
-from brimline.report.escaping import command_text, command_value
+from brimline.report.escaping import command_text, command_value, log
 from brimline.report.handed import Handed, called, parts, ranked, spoken, standing, word
 from brimline.report.words import NOTICE, WHAT_IT_DOES, counted, level_counts, sentence
 from brimline.review.values import Reviewed
@@ -40,7 +40,7 @@ def _lines(handed: Handed) -> Iterator[str]:
     for one, finding in shown:
         yield _command(one, finding, handed)
     for refusal in review.refusals:
-        yield f"{_ECHO}{command_text(f'Not looked at: {refusal.path} {refusal.reason}. {refusal.do}')}"
+        yield f"{_ECHO}{log(f'Not looked at: {refusal.path} {refusal.reason}. {refusal.do}')}"
     if left:
         found = level_counts(finding for _, finding in left)
         text = f"{counted(len(left), 'more finding')} in the log of this step: {found}."
@@ -49,11 +49,11 @@ def _lines(handed: Handed) -> Iterator[str]:
         place = f"{handed.path(finding.at.path)}:{max(finding.line, 1)}:{max(finding.column, 1)}"
         excuse = standing(one, finding)
         tail = f" [{excuse}]" if excuse else ""
-        yield f"{_ECHO}{command_text(f'{place}: {word(finding)}: {spoken(finding)}{tail}')}"
+        yield f"{_ECHO}{log(f'{place}: {word(finding)}: {spoken(finding)}{tail}')}"
     held = f"{review.held_back:,} held back" if review.held_back else "none held back"
     yield f"{_ECHO}{counted(len(review.formulas), 'formula')} reviewed, {held}."
     for text in (WHAT_IT_DOES, *((NOTICE,) if review.held_back else ()), *review.notices):
-        yield f"{_ECHO}{command_text(text)}"
+        yield f"{_ECHO}{log(text)}"
 
 
 Pairs = list[tuple[Reviewed, Finding]]

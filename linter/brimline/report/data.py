@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from brimline.findings import Finding, Level, Place, Source, Variance
 from brimline.report.escaping import whole_text
+from brimline.report.handed import Handed
 from brimline.report.words import gravest_first
 from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Comparison, MoveRow, Refusal, Review, Reviewed
@@ -13,6 +14,11 @@ from brimline.review.values import Comparison, MoveRow, Refusal, Review, Reviewe
 VERSION = 2
 
 Value = str | int | bool | None | list["Value"] | dict[str, "Value"]
+
+
+def as_json(handed: Handed) -> str:
+    """A review on its way out as one JSON text."""
+    return review_data(handed.review, handed.program, handed.start)
 
 
 def review_data(review: Review, tool: str, root: str = "") -> str:

@@ -14,7 +14,8 @@ _MARKS = re.compile(r"[\\`*_{}\[\]()|~!^<>&]")
 # Inside a code span all of them leave it alone.
 _LINKED = re.compile(r"@|\$|#(?=\w)|://|(?<=www)\.", re.IGNORECASE)
 _ENTITIES = {"<": "&lt;", ">": "&gt;", "&": "&amp;"}
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "|", "%")
+# What a spreadsheet takes for the start of a formula, in wide letters too.
+_FORMULA = ("=", "+", "-", "@", "|", "＝", "＋", "－", "＠")
 _NOT_A_NAME = re.compile(r"[^A-Za-z0-9._~/-]")
 
 
@@ -54,9 +55,14 @@ def cell(text: str) -> str:
     return f'"{guard}{doubled}"'
 
 
+def log(text: str) -> str:
+    """A text inside a line of a log that starts otherwise; the older commands are obeyed wherever they stand."""
+    return visible(text).replace("##[", "## [")
+
+
 def command_text(text: str) -> str:
     """The message of a workflow command."""
-    return visible(text).replace("%", "%25").replace("##[", "## [")
+    return log(text).replace("%", "%25")
 
 
 def command_value(text: str) -> str:

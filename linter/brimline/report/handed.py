@@ -117,12 +117,25 @@ def at_line(finding: Finding) -> str:
     return ", ".join(filter(None, [finding.section, f"line {finding.line}" if finding.line else ""]))
 
 
-def before(finding: Finding) -> str:
-    """The place in the tested formula: `tested/kv-102.formula, line 12`; empty if there is none."""
+def tested_at(finding: Finding, handed: Handed) -> str:
+    """The place in the tested formula: `formulas/tested/kv-102.formula, line 12`; empty if there is none."""
     if finding.before is None:
         return ""
     line = f"line {finding.before_line}" if finding.before_line else ""
-    return ", ".join(filter(None, [finding.before.path, line]))
+    return ", ".join(filter(None, [handed.path(finding.before.path), line]))
+
+
+def where(finding: Finding, handed: Handed) -> str:
+    """Section and line, here and in the tested formula."""
+    tested = tested_at(finding, handed)
+    return "; ".join(filter(None, [at_line(finding), f"tested formula: {tested}" if tested else ""]))
+
+
+def state(one: Reviewed) -> str:
+    """Whether a formula is held back, in words."""
+    if one.held_back:
+        return "held back"
+    return "a draft, shown only" if one.standing == "draft" else "not held back"
 
 
 def counts(pairs: Iterable[tuple[Reviewed, Finding]]) -> list[tuple[Level, int]]:

@@ -12,13 +12,13 @@ from brimline.report.escaping import markup
 from brimline.report.handed import (
     Handed,
     at_line,
-    before,
     called,
     everything,
     holds_back,
     parts,
     rank,
     standing,
+    tested_at,
     word,
 )
 from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, sentence
@@ -39,7 +39,7 @@ class Case:
 def junit(handed: Handed) -> str:
     """The review as one JUnit document in ASCII; formulas with the gravest findings first."""
     review = handed.review
-    suites = [(handed.path(one.path), list(_cases(one))) for one in gravest_first(everything(review))]
+    suites = [(handed.path(one.path), list(_cases(one, handed))) for one in gravest_first(everything(review))]
     missing = [
         Case(f"not looked at: {one.path}", "error", "not-looked-at", one.reason, sentence(one.do))
         for one in review.refusals
@@ -56,7 +56,7 @@ def junit(handed: Handed) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _cases(one: Reviewed) -> Iterator[Case]:
+def _cases(one: Reviewed, handed: Handed) -> Iterator[Case]:
     """The formula as a whole, then each finding, gravest first."""
     held = level_counts(finding for finding in one.findings if finding.varied is None)
     # A file that a collection keeps beside its formulas holds nothing back and is no case of its own.
@@ -69,19 +69,19 @@ def _cases(one: Reviewed) -> Iterator[Case]:
         names[name] = names.get(name, 0) + 1
         # A reader of the form keeps only one of two cases of the same name.
         numbered = name if names[name] == 1 else f"{name} ({names[name]})"
-        yield _case(numbered, one, finding)
+        yield _case(numbered, one, finding, handed)
 
 
-def _case(name: str, one: Reviewed, finding: Finding) -> Case:
+def _case(name: str, one: Reviewed, finding: Finding, handed: Handed) -> Case:
     told = "\n".join(f"{label}: {text}" if label else text for label, text in parts(finding))
-    where = before(finding)
-    told = f"{told}\nTested formula: {where}" if where else told
+    tested = tested_at(finding, handed)
+    told = f"{told}\nTested formula: {tested}" if tested else told
     excuse = standing(one, finding)
     if finding.level.holds_back and excuse:
         return Case(name, "skipped", "", excuse, told)
     if holds_back(one, finding):
         outcome = "error" if finding.level is Level.UNREADABLE else "failure"
-        return Case(name, outcome, finding.level.word, finding.says, told)
+        return Case(name, outcome, finding.level.word, sentence(finding.says), told)
     return Case(name, told=told)
 
 
