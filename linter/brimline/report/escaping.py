@@ -12,7 +12,9 @@ from brimline.report.sink import visible
 _MARKS = re.compile(r"[\\`*_{}\[\]()|~!^<>&]")
 # What hosts of code link or announce in plain prose: names, numbers of requests, addresses, formulas of mathematics.
 # Inside a code span all of them leave it alone.
-_LINKED = re.compile(r"@|\$|#(?=\w)|://|(?<=www)\.", re.IGNORECASE)
+_LINKED = re.compile(r"(?:@|\$|#(?=\w)|://|(?<=www)\.)+", re.IGNORECASE)
+# What would start a heading, a list or a rule at the start of a line.
+_START = re.compile(r"^\s*(?:[-+=#]|\d+(?=[.)]))")
 _ENTITIES = {"<": "&lt;", ">": "&gt;", "&": "&amp;"}
 # What a spreadsheet takes for the start of a formula, in wide letters too.
 _FORMULA = ("=", "+", "-", "@", "|", "＝", "＋", "－", "＠")
@@ -26,7 +28,10 @@ def markdown(text: str) -> str:
     for found in _LINKED.finditer(shown):
         out += [_marked(shown[at : found.start()]), f"`{found.group()}`"]
         at = found.end()
-    return "".join([*out, _marked(shown[at:])])
+    whole = "".join([*out, _marked(shown[at:])])
+    return _START.sub(
+        lambda start: f"{start.group()}\\" if start.group()[-1].isdigit() else f"\\{start.group().lstrip()}", whole
+    )
 
 
 def code_span(text: str) -> str:

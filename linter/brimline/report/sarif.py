@@ -4,11 +4,11 @@ import json
 
 from brimline.findings import Finding, Level
 from brimline.report.escaping import address, prose, whole_text
-from brimline.report.handed import Handed, Rule, at_line, called, everything, ranked, spoken, standing, word
+from brimline.report.handed import Handed, Rule, called, everything, ranked, spoken, standing, word
 from brimline.report.sink import visible
 from brimline.report.words import NOTICE, WHAT_IT_DOES, sentence
 from brimline.review.fingerprint import fingerprint
-from brimline.review.values import Refusal, Reviewed
+from brimline.review.values import Refusal, Review, Reviewed
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 # The standard's words: error for what is held back, warning for what may not set or keep, note for the writing.
@@ -46,7 +46,7 @@ def sarif(handed: Handed) -> str:
                 "toolExecutionNotifications": [_refusal(one) for one in review.refusals],
             }
         ],
-        "artifacts": [{"location": _location(one.path, handed)} for one in everything(review)],
+        "artifacts": [{"location": _location(path, handed)} for path in _paths(review)],
         "results": [_result(one, finding, handed, names) for one, finding in ranked(review)],
         "properties": {
             "collections": [whole_text(one) for one in review.collections],
@@ -57,6 +57,11 @@ def sarif(handed: Handed) -> str:
     }
     log: Thing = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
     return json.dumps(log, indent=2, ensure_ascii=True) + "\n"
+
+
+def _paths(review: Review) -> list[str]:
+    """Every file looked at, each once."""
+    return list(dict.fromkeys(one.path for one in everything(review)))
 
 
 def _rule(rule: Rule) -> Thing:
@@ -97,10 +102,11 @@ def _place(finding: Finding, handed: Handed) -> Thing:
     if finding.line:
         physical["region"] = _region(finding, handed)
     place: Thing = {"physicalLocation": physical}
-    if finding.formula or finding.section:
-        logical: Thing = {"kind": "section", "name": visible(at_line(finding) or finding.formula)}
-        logical["fullyQualifiedName"] = visible("/".join(filter(None, [finding.formula, finding.section])))
-        place["logicalLocations"] = [logical]
+    if finding.field:
+        part = visible(finding.field)
+        place["logicalLocations"] = [
+            {"name": part.rpartition("/")[2], "fullyQualifiedName": visible(finding.formula) + part, "kind": "member"}
+        ]
     return place
 
 
