@@ -89,34 +89,41 @@ def _jobs(word: str) -> int:
 
 
 def _print(review: "Review", shelf: "Shelf", arguments: Arguments, console: "Console") -> None:
-    form = arguments["as"]
+    form, look = arguments["as"], look_at(shelf, arguments["color"], console)
     if form not in {"text", "lines"}:
         from brimline.faces.forms import rendered, write
 
         made = rendered(form, review, shelf, arguments["paths_from"])
         if not arguments["to"]:
             console.hand_over(made)
+            _remark(review, look, console)
             return
         write(arguments["to"], made)
     elif arguments["to"]:
         raise Misuse(f"{TO.name} takes a report for a program or a page; name its form with {AS.name}, such as sarif")
-    _tell(review, "text" if arguments["to"] else form, look_at(shelf, arguments["color"], console), console)
+    _tell(review, "text" if arguments["to"] else form, look, console)
 
 
 def _tell(review: "Review", form: str, look: "Look", console: "Console") -> None:
     """Print the review for people, or as lines."""
     if form == "lines" or not review.formulas:
         from brimline.report.lines import lines
-        from brimline.report.sink import paint
-        from brimline.report.summary import refused
 
         console.say(lines(review, look))
-        if review.refusals:
-            console.note(paint(refused(review.refusals, look)))
+        _remark(review, look, console)
     else:
         from brimline.report.people import people
 
         console.say(people(review, look))
+
+
+def _remark(review: "Review", look: "Look", console: "Console") -> None:
+    """Say beside the results what was not looked at: some forms have no place for it."""
+    if review.refusals:
+        from brimline.report.sink import paint
+        from brimline.report.summary import refused
+
+        console.note(paint(refused(review.refusals, look)))
 
 
 COMMAND = Command(
