@@ -107,6 +107,17 @@ class Flag:
 
 
 @dataclass(frozen=True, slots=True, order=True)
+class Reading:
+    """One measured pH: the number as written, the batch, the ISO date, what was measured, with what (may be empty)."""
+
+    ph: str
+    batch: str
+    on: str
+    of: str
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True, order=True)
 class Variance:
     """A recorded, dated, reasoned permission for the findings of one rule on one formula as it stood.
 
@@ -123,7 +134,7 @@ class Variance:
     role: str
     until: str
     letter: str = ""
-    readings: tuple[str, ...] = ()
+    readings: tuple[Reading, ...] = ()
     records: tuple[str, ...] = ()
     path: str = ""
     line: int = 0
