@@ -106,6 +106,40 @@ class Flag:
     instead: str = ""
 
 
+@dataclass(frozen=True, slots=True, order=True)
+class Reading:
+    """One measured pH: the number as written, the batch, the ISO date, what was measured, with what (may be empty)."""
+
+    ph: str
+    batch: str
+    on: str
+    of: str
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Variance:
+    """A recorded, dated, reasoned permission for the findings of one rule on one formula as it stood.
+
+    `rule` is `group/name`, `formula` a code, `fingerprint` that of the formula the variance was given for. `role` says
+    who gave it, never a name; `until` is the ISO date of its last day. `letter` refers to a process-authority letter,
+    `readings` are pH readings of the finished, equilibrated product and `records` other evidence: all of them say
+    where the evidence is kept, none of them holds it. `path` and `line` are where the variance is written.
+    """
+
+    rule: str
+    formula: str
+    fingerprint: str
+    reason: str
+    role: str
+    until: str
+    letter: str = ""
+    readings: tuple[Reading, ...] = ()
+    records: tuple[str, ...] = ()
+    path: str = ""
+    line: int = 0
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """A flag with everything a reader needs: level, rule, harm, place, the figures, the reason, the way out, sources.
@@ -114,7 +148,8 @@ class Finding:
     the exact offsets. `formula` is the code of the formula, empty if it has none. `row` is the row of the decision
     table that was decided, empty for findings about the writing itself. `field` names the part of the formula by its
     section and item (`/take/lemon-juice`), and `ordinal` counts findings alike in rule, field, row, level and
-    certainty from 1; both are there for the fingerprint, which must not know of lines.
+    certainty from 1; both are there for the fingerprint, which must not know of lines. `varied` is the variance that
+    lets it stand: such a finding is shown and does not hold back.
     """
 
     at: Place
@@ -137,6 +172,7 @@ class Finding:
     sources: tuple[Source, ...] = ()
     field: str = ""
     ordinal: int = 1
+    varied: Variance | None = None
 
     @property
     def key(self) -> tuple[str, int, int, int, str, str]:

@@ -7,6 +7,7 @@ cook (`Amount.some`), and zero.
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from brimline.document.own import Own
 from brimline.findings import Span
 
 
@@ -261,7 +262,8 @@ class Document:
     """One formula, whole. Anything not written is None or empty; `at` gives the span of a JSON pointer.
 
     `sections` maps each section word (`take`, `process`, ...) to the span of that word, and `formula` to the span of
-    the first header, so that something missing can be placed.
+    the first header, so that something missing can be placed. `own` are the ingredients its collection adds to the
+    table: nothing the formula says, but what its names can mean.
     """
 
     path: str
@@ -286,3 +288,4 @@ class Document:
     sections: dict[str, Span] = field(default_factory=dict)
     comments: tuple[tuple[int, str], ...] = ()
     at: dict[str, Span] = field(default_factory=dict)
+    own: tuple[Own, ...] = ()
