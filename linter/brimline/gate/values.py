@@ -37,14 +37,14 @@ class Snapshot:
     Paths are relative to the folder looked at, with forward slashes; bytes that are not UTF-8 are kept as Python keeps
     them in file names. `formulas` are all formula files, `records` the files that say how a collection is judged
     (`collection.yaml` and its like). `links` and `submodules` are what lies there and is not looked into, each with
-    what it is now (where the link leads, which revision). `odd` are paths that no file may have.
+    what it is now (where the link leads, which revision). `odd` are paths that are not looked at, each with the reason.
     """
 
     formulas: Mapping[str, Leaf] = field(default_factory=dict)
     records: Mapping[str, Leaf] = field(default_factory=dict)
     links: Mapping[str, str] = field(default_factory=dict)
     submodules: Mapping[str, str] = field(default_factory=dict)
-    odd: tuple[str, ...] = ()
+    odd: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
