@@ -6,9 +6,10 @@ headspace, step and stated life is in it, so that changing one of them changes t
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from brimline.document import units
 from brimline.document.values import (
@@ -32,8 +33,7 @@ from brimline.document.values import (
 FORM = "m1"
 
 
-@dataclass(frozen=True, slots=True)
-class Seal:
+class Seal(Struct, frozen=True):
     """One tested formula in a register: what it meant, since when, and the evidence for it.
 
     `evidence` pairs each row of evidence, as one squeezed text, with the fingerprint of the formula it was made for.
@@ -59,9 +59,9 @@ def canonical(value: Any) -> bytes:
 
     Numbers, which make RFC 8785 hard, are texts here; for the rest sorted keys, no blanks and UTF-8 are all it asks.
     """
-    import json
+    from msgspec.json import encode
 
-    return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode("utf-8")
+    return encode(value, order="sorted")
 
 
 def evidence_rows(document: Document) -> tuple[str, ...]:

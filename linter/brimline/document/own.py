@@ -1,11 +1,11 @@
 """An ingredient of a collection's own, as a plain value."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Own:
+
+class Own(Struct, frozen=True):
     """An ingredient that a collection adds to the published table; it never stands for one that the table has.
 
     `names` are all it may be called, the first its own. `role` and `safety` are words of the format and the table,

@@ -1,8 +1,10 @@
 """One formula file on the shelf: found by its code without being read whole, read when it is first needed."""
 
 import re
-from dataclasses import dataclass, field, replace
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.document import Read, read
 from brimline.document.own import Own
@@ -20,8 +22,7 @@ _State = tuple[str, str, int, Path | None, bytes | None, str, tuple[Own, ...]]
 _WHY_FILE = "What cannot be read cannot be compared with anything."
 
 
-@dataclass(slots=True, eq=False)
-class Book:
+class Book(Struct, eq=False):
     """One formula file.
 
     `path` is what gets printed: relative to the shelf's base, with forward slashes, `<stdin>` for a pipe. `code` is
@@ -36,7 +37,7 @@ class Book:
     data: bytes | None = None
     trouble: str = ""
     own: tuple[Own, ...] = ()
-    _read: Read | None = field(default=None, repr=False)
+    _read: Read | None = None
 
     @property
     def read(self) -> Read:

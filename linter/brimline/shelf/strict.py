@@ -5,7 +5,8 @@ from a test alike.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 # More than any of these files ever needs; a larger one is refused unread.
 LARGEST = 8 * 1024 * 1024
@@ -18,8 +19,7 @@ class Refused(Exception):
     """The file cannot be used; the message says why, fit to follow its name."""
 
 
-@dataclass(frozen=True, slots=True)
-class Yaml:
+class Yaml(Struct, frozen=True):
     """A YAML file as plain values, and the line (from 1) each value stands on, by its path of keys and numbers."""
 
     value: object

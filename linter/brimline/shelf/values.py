@@ -1,10 +1,12 @@
 """A shelf of formulas: what was asked for, what else stands in the same collections, their settings, today's date."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from brimline.document.meaning import Seal
 from brimline.document.own import Own
@@ -12,8 +14,7 @@ from brimline.findings import Finding, Variance
 from brimline.shelf.books import Book, finding
 
 
-@dataclass(frozen=True, slots=True)
-class Refusal:
+class Refusal(Struct, frozen=True):
     """Something that could not be looked at at all: a missing path, a link, an unreadable folder, faulty settings.
 
     `do` is what to do about it, as one sentence; empty if the reason says all.
@@ -24,8 +25,7 @@ class Refusal:
     do: str
 
 
-@dataclass(frozen=True, slots=True)
-class Site:
+class Site(Struct, frozen=True):
     """A place where people cook from the collection: its name, its altitude in feet, who says so."""
 
     name: str
@@ -33,8 +33,7 @@ class Site:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """What a collection says about itself in its `collection.yaml`.
 
     `name` and `notice` are printed with every review. `altitude_ft` is the highest altitude in feet its readers cook at,
@@ -62,8 +61,7 @@ class Settings:
     own: tuple[Own, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Collection:
+class Collection(Struct, frozen=True):
     """A folder of formulas that belong together; `folder` holds `collection.yaml` unless it is made up `ad_hoc`.
 
     `register` maps codes to seals, None if the collection keeps none. `variances` stand in the order written. Both, and
@@ -77,8 +75,7 @@ class Collection:
     variances: tuple[Variance, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Shelf:
+class Shelf(Struct, frozen=True):
     """The formulas of one run.
 
     `formulas` are those to be reviewed, `known` the others of the same collections, where tested formulas are looked
