@@ -1,13 +1,13 @@
 """A fingerprint stays when lines move, layout changes or a sentence is reworded, and changes with everything else."""
 
 from collections.abc import Callable
-from dataclasses import fields, replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import fields, replace
 
 from brimline.findings import Figure, Finding, Harm, Level, Place, Source, Span, Variance
 from brimline.review import review

@@ -9,9 +9,10 @@ import os
 import re
 import sys
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
+
+from msgspec import Struct
 
 from brimline.gate.values import Trouble
 
@@ -42,8 +43,7 @@ _SHALLOW = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One entry of a tree: its path as bytes from the top of the repository, its mode, hash and size in bytes."""
 
     path: bytes
@@ -52,8 +52,7 @@ class Entry:
     size: int
 
 
-@dataclass(frozen=True, slots=True)
-class Repository:
+class Repository(Struct, frozen=True):
     """A repository that a folder lies in.
 
     `top` is the uppermost folder of the working tree, None for a bare repository; `inside` leads from there to the
@@ -152,8 +151,7 @@ class Repository:
         return Trouble(f"git stopped: {done.said}", "Mend the repository, or clone it again.")
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """What a call came to: exit status, output, the first line of what git said about it."""
 
     status: int

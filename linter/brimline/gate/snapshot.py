@@ -33,7 +33,7 @@ def scope(repository: Repository, commit: str) -> bytes:
 def read_commits(repository: Repository, commits: Sequence[str], folder: bytes) -> tuple[Snapshot, ...]:
     """Snapshots of a folder in several commits, given by hash; what they share is read once. Raises Trouble."""
     trees = [repository.tree(commit, [folder] if folder else []) for commit in commits]
-    wanted = [[one for one in map(lambda e: _Named(e, folder), tree) if one.kind] for tree in trees]
+    wanted = [[one for one in (_Named(entry, folder) for entry in tree) if one.kind] for tree in trees]
     blobs = dict(repository.blobs(one.entry.hash for tree in wanted for one in tree if one.readable))
     return tuple(_snapshot(tree, blobs) for tree in wanted)
 
@@ -148,7 +148,7 @@ def _check_count(number: int) -> None:
 
 def _listed(folder: Path) -> list[str]:
     try:
-        return sorted(name for name in os.listdir(folder) if not name.startswith("."))
+        return sorted(one.name for one in folder.iterdir() if not one.name.startswith("."))
     except OSError as error:
         raise Trouble(
             f"the folder {folder.as_posix()} cannot be opened ({error.strerror})", "Ask for access to it."
@@ -161,7 +161,7 @@ def _leaf(file: Path, trouble: str, most: int) -> Leaf:
     try:
         with file.open("rb") as stream:
             data = stream.read(most + 1)
-        size = os.stat(file, follow_symlinks=False).st_size
+        size = file.lstat().st_size
     except OSError:
         return Leaf(None, load(file)[1] or "is no longer there")
     return Leaf(data, size=len(data)) if len(data) <= most else Leaf(None, size=max(size, len(data)))
@@ -169,6 +169,6 @@ def _leaf(file: Path, trouble: str, most: int) -> Leaf:
 
 def _target(file: Path) -> str:
     try:
-        return os.readlink(file)
+        return str(file.readlink())
     except OSError:
         return ""

@@ -1,7 +1,8 @@
 """What the gate compares and what it comes to: two snapshots of a collection in, the difference out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from brimline.review.values import Refusal, Reviewed
 
@@ -17,8 +18,7 @@ class Trouble(Exception):
         self.do = do
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """One file of a snapshot.
 
     `data` are its bytes, None where there are none to look at: `trouble` then says why (`is a link to another place,
@@ -30,8 +30,7 @@ class Leaf:
     size: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Snapshot:
+class Snapshot(Struct, frozen=True):
     """The formulas and the records of collections as they stand in one revision.
 
     Paths are relative to the folder looked at, with forward slashes; bytes that are not UTF-8 are kept as Python keeps
@@ -47,8 +46,7 @@ class Snapshot:
     odd: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Gated:
+class Gated(Struct, frozen=True):
     """What a request changes.
 
     `formulas` and `files` hold new findings only, the formulas and the collections' own files they are about;

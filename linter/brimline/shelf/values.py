@@ -137,6 +137,10 @@ class Shelf(Struct, frozen=True):
         """What only the shelf can see in a formula: a code that another formula has too, a troublesome file name."""
         return (*self._shared_code(book), *self._awkward_name(book))
 
+    def awkward(self) -> Mapping[str, str]:
+        """The paths of formulas whose file name makes trouble, each with the reason."""
+        return self._names
+
     def only(self, formulas: tuple[Book, ...]) -> "Shelf":
         """The same shelf with fewer formulas to be reviewed; the rest stay known."""
         kept = {book.path for book in formulas}
