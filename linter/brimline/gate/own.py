@@ -9,67 +9,75 @@ from brimline.shelf.walk import SETTINGS
 
 
 class Kind(NamedTuple):
-    """One sort of finding: its rule, level, why it matters and what to do."""
+    """One sort of finding: its rule, what must hold, why it matters, what to do, its level."""
 
     rule: str
+    must: str
     why: str
     instead: str
     level: Level = Level.UNTESTED
 
 
 _APART = "send it by itself, so that someone who looks after the collection can decide on it"
-RECORD_KINDS = {
-    "collection.yaml": Kind(
-        "gate/settings",
-        "The settings say what is held back and what an ingredient is, so a request may not choose its own; those of the "
-        "base were used.",
-        _APART,
-    ),
-    "register.json": Kind(
-        "gate/register",
-        "The register says which tested formulas are to be trusted, so a request may not enter itself; that of the base "
-        "was used.",
-        _APART,
-    ),
-    "variances.yaml": Kind(
-        "gate/variances",
-        "A variance lets a finding stand, so a request may not give itself one; those of the base were used.",
-        _APART,
-    ),
-}
+SETTINGS_KIND = Kind(
+    "gate/settings",
+    "A request does not change the settings that it is judged by",
+    "The settings say what is held back and what an ingredient is, so a request may not choose its own; those of the base "
+    "were used.",
+    _APART,
+)
+REGISTER_KIND = Kind(
+    "gate/register",
+    "A request does not change the register that its formulas are judged by",
+    "The register says which tested formulas are to be trusted, so a request may not enter itself; that of the base was "
+    "used.",
+    _APART,
+)
+VARIANCES_KIND = Kind(
+    "gate/variances",
+    "A request does not give itself a variance",
+    "A variance lets a finding stand, so somebody other than its author has to give it; those of the base were used.",
+    _APART,
+)
 TESTED = Kind(
     "gate/tested",
+    "A request leaves tested formulas as they were tested, and calls none tested that no seal stands for",
     "A tested formula is the evidence that adaptations are measured against, and it stands for what was tried and kept.",
     "leave the tested formula as it was tested, or send the change by itself with the new test, for someone of the "
     "collection to seal",
 )
-REMOVED = Kind(
-    "gate/tested",
-    "Readers hold copies, and adaptations depart from it; a formula that is gone cannot say why.",
-    "keep the file and write `standing retired` with the date, the reason and a successor",
+REMOVED = TESTED._replace(
+    why="Readers hold copies, and adaptations depart from it; a formula that is gone cannot say why.",
+    instead="keep the file and write `standing retired` with the date, the reason and a successor",
 )
 TOGETHER = Kind(
     "gate/together",
+    "What is measured and what it is measured by are not changed in one request",
     "When the measure and what is measured change in one request, each makes the other pass.",
     "send two requests: first the one, and the other when that is decided",
 )
 LINK = Kind(
     "gate/link",
+    "A collection holds files, not links",
     "A link can lead out of the collection, and is never followed, so nothing behind it was looked at.",
     "put the files themselves there",
     Level.FORM,
 )
 SUBMODULE = Kind(
     "gate/submodule",
+    "A collection holds its formulas itself, not another repository",
     "What is in another repository was not looked at, and can change without a request here.",
     "put the formulas themselves there, or keep the other repository out of the collection",
 )
 PATH = Kind(
     "gate/path",
-    "A file whose path cannot be kept as it is named may be written somewhere else.",
+    "A file has a path that stays in its folder",
+    "A file whose path leads elsewhere may be written where nobody expects it.",
     "give it a plain name in a folder of the collection",
     Level.UNREADABLE,
 )
+KINDS = (SETTINGS_KIND, REGISTER_KIND, VARIANCES_KIND, TESTED, TOGETHER, LINK, SUBMODULE, PATH)
+_RECORDS = {SETTINGS: SETTINGS_KIND, "register.json": REGISTER_KIND, "variances.yaml": VARIANCES_KIND}
 
 
 def finding(kind: Kind, path: str, says: str, code: str = "", field: str = "") -> Finding:
@@ -104,11 +112,11 @@ def _records(base: Snapshot, head: Snapshot, formulas: int) -> Iterator[Finding]
             continue
         name = path.rpartition("/")[2]
         deed = "added" if was is None else "removed" if now is None else "changed"
-        kind = RECORD_KINDS.get(name, RECORD_KINDS[SETTINGS])
-        yield finding(kind, path, f"{name} is {deed} by this request.")
+        kind = _RECORDS.get(name, SETTINGS_KIND)
+        yield finding(kind, path, f"The file {name} is {deed} by this request.")
         if name == SETTINGS and formulas:
             also = f"{formulas:,} formula{'s' if formulas > 1 else ''}"
-            yield finding(TOGETHER, path, f"{name} and {also} are changed in one request.")
+            yield finding(TOGETHER, path, f"The file {name} and {also} are changed in one request.")
 
 
 def same_record(one: Leaf | None, other: Leaf | None) -> bool:

@@ -61,14 +61,15 @@ def gate(
     before, after = ([book for book in _books(shelf) if book.path in paths] for shelf in (was, now))
     moved = renamed(before, after)
     gone = {book.path for book in before} - {book.path for book in after}
-    files = about_files(base, head, len(paths))
+    same = [pair for pair in moved if base.formulas[pair[0]] == head.formulas[pair[1]]]
+    files = about_files(base, head, len(paths) - 2 * len(same))
     return Gated(
         formulas=tuple(one for _, one in sorted(formulas.items()) if one.findings),
         files=tuple(_file(path, several) for path, several in sorted(files.items())),
         known=known,
         mended=mended,
-        changed=tuple(sorted(paths - gone)),
-        dependents=tuple(sorted(reached - paths)),
+        changed=tuple(sorted(paths - gone - {new for _, new in same})),
+        dependents=tuple(sorted((reached - paths) & {book.path for book in now.formulas})),
         removed=tuple(sorted(gone - {old for old, _ in moved})),
         renamed=moved,
         aside=tuple(sorted(paths & {*was.left_out, *now.left_out})),

@@ -51,8 +51,9 @@ class Gated(Struct, frozen=True):
 
     `formulas` and `files` hold new findings only, the formulas and the collections' own files they are about;
     `held_back` of each says whether one of them does. `known` counts the findings that were there before, `mended` those
-    that are gone. `changed`, `dependents`, `removed` and `renamed` name formulas by path, `aside` the changed formulas that the collection sets aside,
-    which are not reviewed. `notes` are sentences for the reader, `refusals` what could not be looked at.
+    that are gone. `changed` (new ones too), `dependents`, `removed` and `renamed` name formulas by path, `aside` the
+    changed formulas that the collection sets aside, which are not reviewed. `notes` are sentences for the reader,
+    `refusals` what could not be looked at.
     """
 
     formulas: tuple[Reviewed, ...] = ()

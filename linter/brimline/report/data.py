@@ -16,7 +16,7 @@ Value = str | int | bool | None | list["Value"] | dict[str, "Value"]
 def review_data(review: Review, tool: str, root: str = "") -> str:
     """A review as one JSON text in ASCII; `tool` names program and version, `root` leads to where paths start."""
     findings = [finding for one in review.formulas for finding in one.findings]
-    return _text(
+    return as_text(
         {
             "report": "review",
             "version": VERSION,
@@ -26,15 +26,15 @@ def review_data(review: Review, tool: str, root: str = "") -> str:
             "notices": list(review.notices),
             "held_back": review.held_back,
             "counts": {level.word: sum(one.level is level for one in findings) for level in Level},
-            "formulas": [_reviewed(one) for one in review.formulas],
-            "refusals": [_refusal(one) for one in review.refusals],
+            "formulas": [reviewed_data(one) for one in review.formulas],
+            "refusals": [refusal_data(one) for one in review.refusals],
         }
     )
 
 
 def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
     """A comparison as one JSON text in ASCII."""
-    return _text(
+    return as_text(
         {
             "report": "comparison",
             "version": VERSION,
@@ -45,12 +45,13 @@ def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
             "scale": comparison.scale,
             "acid_class": comparison.acid_class,
             "moves": [_move(one) for one in comparison.moves],
-            "formula": _reviewed(comparison.reviewed),
+            "formula": reviewed_data(comparison.reviewed),
         }
     )
 
 
-def _text(value: Value) -> str:
+def as_text(value: Value) -> str:
+    """A value as one JSON text in ASCII."""
     return json.dumps(_whole(value), indent=2, ensure_ascii=True) + "\n"
 
 
@@ -65,7 +66,8 @@ def _whole(value: Value) -> Value:
     return value
 
 
-def _reviewed(one: Reviewed) -> Value:
+def reviewed_data(one: Reviewed) -> Value:
+    """A formula with its findings."""
     return {
         "path": one.path,
         "code": one.code,
@@ -107,7 +109,8 @@ def _sources(sources: Iterable[Source]) -> Value:
     return [{"id": one.id, "title": one.title, "section": one.section, "how": one.how} for one in sources]
 
 
-def _refusal(one: Refusal) -> Value:
+def refusal_data(one: Refusal) -> Value:
+    """Something that could not be looked at."""
     return {"path": one.path, "reason": one.reason, "do": one.do}
 
 

@@ -27,6 +27,7 @@ GROUPS = (
     "practice",
     "yield",
     "evidence",
+    "gate",
     "identity",
 )
 
