@@ -1,15 +1,15 @@
 """A fingerprint stays when lines move, layout changes or a sentence is reworded, and changes with everything else."""
 
 from collections.abc import Callable
-from dataclasses import fields, replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import fields, replace
 
-from brimline.findings import Figure, Finding, Harm, Level, Place, Source, Span
+from brimline.findings import Figure, Finding, Harm, Level, Place, Source, Span, Variance
 from brimline.review import review
 from brimline.review.fingerprint import counted, fingerprint
 from brimline.shelf import shelf_of
@@ -59,6 +59,7 @@ NOT_IN_IT: dict[str, object] = {
     "copy": "acid 2 tbsp lemon juice, bottled",
     "figures": (Figure("acid left", "0.5", ""),),
     "sources": (Source("x", "A guide", "p. 1", "read"),),
+    "varied": Variance("acid/cut", "KV-1", "m1-0", "a letter", "food safety educator", "2027-01-31"),
 }
 
 

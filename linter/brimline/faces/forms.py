@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from brimline.faces.declare import Misuse, Option
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from brimline.report.handed import Handed, Rule
@@ -31,19 +32,12 @@ FROM = Option(
 )
 
 
-def rendered(form: str, review: "Review", shelf: "Shelf", paths_from: str) -> str:
-    """The review in a form that is the same wherever it is made. Raises Misuse for a folder that is none."""
+def rendered(form: str, review: "Review", top: str, written: "Callable[[str, int], str]") -> str:
+    """The review in a form that is the same wherever it is made; `top` leads to where its paths start."""
     from brimline import __version__
     from brimline.report.handed import Handed
 
-    handed = Handed(
-        review=review,
-        version=__version__,
-        figures=dated(),
-        start=start(shelf, paths_from),
-        rules=rules() if form == "sarif" else (),
-        written=shelf.written,
-    )
+    handed = Handed(review, __version__, dated(), top, rules() if form == "sarif" else (), written)
     return _printed(form, handed)
 
 

@@ -26,7 +26,7 @@ def review_data(review: Review, tool: str, root: str = "") -> str:
 
     `tool` names program and version, `root` leads from the top of the repository to where paths start.
     """
-    return _text(
+    return as_text(
         {
             "report": "review",
             "version": VERSION,
@@ -36,8 +36,8 @@ def review_data(review: Review, tool: str, root: str = "") -> str:
             "notices": list(review.notices),
             "held_back": review.held_back,
             "counts": counts_data(review),
-            "formulas": [_reviewed(one) for one in gravest_first(review.formulas)],
-            "records": [_reviewed(one) for one in gravest_first(review.records)],
+            "formulas": [reviewed_data(one) for one in gravest_first(review.formulas)],
+            "records": [reviewed_data(one) for one in gravest_first(review.records)],
             "refusals": [refusal_data(one) for one in review.refusals],
         }
     )
@@ -51,7 +51,7 @@ def counts_data(review: Review) -> Value:
 
 def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
     """A comparison as one JSON text in ASCII."""
-    return _text(
+    return as_text(
         {
             "report": "comparison",
             "version": VERSION,
@@ -62,12 +62,13 @@ def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
             "scale": comparison.scale,
             "acid_class": comparison.acid_class,
             "moves": [_move(one) for one in comparison.moves],
-            "formula": _reviewed(comparison.reviewed),
+            "formula": reviewed_data(comparison.reviewed),
         }
     )
 
 
-def _text(value: Value) -> str:
+def as_text(value: Value) -> str:
+    """A value as one JSON text in ASCII."""
     return json.dumps(whole(value), indent=2, ensure_ascii=True) + "\n"
 
 
@@ -82,11 +83,12 @@ def whole(value: Value) -> Value:
     return value
 
 
-def _reviewed(one: Reviewed) -> Value:
-    return {**reviewed_data(one), "findings": [finding_data(one.code, finding) for finding in one.findings]}
+def reviewed_data(one: Reviewed) -> Value:
+    """A formula with its findings."""
+    return {**formula_data(one), "findings": [finding_data(one.code, finding) for finding in one.findings]}
 
 
-def reviewed_data(one: Reviewed) -> dict[str, Value]:
+def formula_data(one: Reviewed) -> dict[str, Value]:
     """What is known of a formula besides its findings."""
     return {
         "path": one.path,
@@ -128,7 +130,9 @@ def _varied(one: Variance) -> Value:
         "role": one.role,
         "until": one.until,
         "letter": one.letter,
-        "readings": list(one.readings),
+        "readings": [
+            {"ph": each.ph, "batch": each.batch, "on": each.on, "of": each.of, "by": each.by} for each in one.readings
+        ],
         "records": list(one.records),
         "fingerprint": one.fingerprint,
         "path": one.path,

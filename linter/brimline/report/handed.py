@@ -1,7 +1,8 @@
 """What a report for a machine or a page is made from, and the order in which such reports tell it: unsafe first."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from brimline.findings import Finding, Level
 from brimline.report.look import nothing_written
@@ -9,8 +10,7 @@ from brimline.report.words import ORDER, UNSURE, cited, sentence
 from brimline.review.values import Review, Reviewed
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """A rule as reports list it: its name, what must hold, why, the gravest level it can give, where that is published.
 
     `why` runs over what must hold as well as the reason; `sources` are as a reader can look them up.
@@ -23,8 +23,7 @@ class Rule:
     sources: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Handed:
+class Handed(Struct, frozen=True):
     """A review on its way out.
 
     `version` is the program's own, `figures` the date of its figures; neither names the machine, so that the same

@@ -8,8 +8,8 @@ from brimline.report.data import (
     Value,
     counts_data,
     finding_data,
+    formula_data,
     refusal_data,
-    reviewed_data,
     whole,
 )
 from brimline.report.handed import Handed, ranked
@@ -36,7 +36,7 @@ def _records(handed: Handed) -> Iterator[dict[str, Value]]:
         yield {"record": "finding", **whose, "finding": finding_data(one.code, finding)}
     for kind, several in (("formula", review.formulas), ("file", review.records)):
         for one in gravest_first(several):
-            yield {"record": kind, **reviewed_data(one), "findings": len(one.findings)}
+            yield {"record": kind, **formula_data(one), "findings": len(one.findings)}
     for refusal in review.refusals:
         yield {"record": "refusal", **refusal_data(refusal)}
     yield {

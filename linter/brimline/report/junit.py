@@ -5,7 +5,8 @@ attributes that all the common readers of the form agree on are used: no files, 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from brimline.findings import Finding, Level
 from brimline.report.escaping import markup
@@ -25,8 +26,7 @@ from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_cou
 from brimline.review.values import Review, Reviewed
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """A case of a suite: `outcome` is failure, error, skipped or empty, `kind` the level, `short` one line, `told` all."""
 
     name: str

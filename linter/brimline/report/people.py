@@ -23,7 +23,7 @@ def _rows(review: Review, look: Look) -> Iterator[Row]:
     for formula in gravest_first(review.formulas):
         if formula.findings:
             yield from heading(formula, look)
-            for _, alike in groupby(formula.findings, key=_all_but_the_sentence):
+            for _, alike in groupby(formula.findings, key=all_but_the_sentence):
                 yield ()
                 yield from finding_rows(tuple(alike), look)
             yield ()
@@ -71,7 +71,7 @@ def finding_rows(alike: tuple[Finding, ...], look: Look) -> Iterator[Row]:
         yield from _hung("Source: " if number == 0 else "And: ", sentence(source), look)
 
 
-def _all_but_the_sentence(finding: Finding) -> tuple[object, ...]:
+def all_but_the_sentence(finding: Finding) -> tuple[object, ...]:
     """What has to be equal for findings to be shown as one: a time too short at three altitudes reads better so."""
     return (
         finding.level,

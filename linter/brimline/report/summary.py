@@ -23,23 +23,23 @@ def summary(review: Review, look: Look) -> Iterator[Row]:
     """The closing lines of a review."""
     held = [one for one in gravest_first(review.formulas) if one.held_back]
     rest = [one for one in review.formulas if not one.held_back]
-    yield from _paragraph(" ".join(filter(None, [_count(review, held), _besides(rest, bool(held))])), look)
+    yield from paragraph(" ".join(filter(None, [_count(review, held), _besides(rest, bool(held))])), look)
     yield from _named(held, look)
     yield from refused(review.refusals, look)
     if held:
-        yield from _paragraph(f"Next: {_NEXT.get(_gravest(held[0]), _NEXT[Level.FORM])}", look)
+        yield from paragraph(f"Next: {_NEXT.get(_gravest(held[0]), _NEXT[Level.FORM])}", look)
         yield from _commands(held, look)
-    yield from _paragraph(WHAT_IT_DOES, look)
+    yield from paragraph(WHAT_IT_DOES, look)
     if held:
-        yield from _paragraph(NOTICE, look)
+        yield from paragraph(NOTICE, look)
     for notice in review.notices:
-        yield from _paragraph(notice, look)
+        yield from paragraph(notice, look)
 
 
 def refused(refusals: Iterable[Refusal], look: Look) -> Iterator[Row]:
     """What could not be looked at, why, and what to do about it."""
     for refusal in refusals:
-        yield from _paragraph(" ".join([f"Not looked at: {refusal.path} {refusal.reason}.", refusal.do]).strip(), look)
+        yield from paragraph(" ".join([f"Not looked at: {refusal.path} {refusal.reason}.", refusal.do]).strip(), look)
 
 
 def _count(review: Review, held: list[Reviewed]) -> str:
@@ -102,7 +102,8 @@ def typed(path: str) -> str:
     return f'"{start}"' if all(letter.isalnum() or letter in "/._-+~: ,&'()[]=@" for letter in start) else ""
 
 
-def _paragraph(text: str, look: Look) -> Iterator[Row]:
+def paragraph(text: str, look: Look) -> Iterator[Row]:
+    """A sentence or several, in lines that fit."""
     for line in wrapped(sentence(text), look.width):
         yield (("", line),)
 

@@ -1,8 +1,11 @@
 """The reasons of what reading and looking up find by themselves, before any rule compares a formula."""
 
+from brimline.gate.own import KINDS
 from brimline.report.why import Reason
 
-BEFORE_RULES = tuple(
+_GATE = tuple(Reason(kind.rule, kind.must, kind.why) for kind in KINDS)
+
+BEFORE_RULES = _GATE + tuple(
     Reason(name, must, why)
     for name, must, why in (
         (

@@ -4,8 +4,10 @@ import re
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.document import Read, read
+from brimline.document.own import Own
 from brimline.findings import Finding, Harm, Level, Place, Span
 from brimline.text import MOST_BYTES, Text, decode, too_large, whole
 
@@ -15,6 +17,8 @@ LIMIT = MOST_BYTES + 1
 # The header line that gives a formula its code, after any way of ending the line before it.
 _HEADER = re.compile(rb"(?:\A(?:\xef\xbb\xbf)?|[\r\n])formula[ \t]+([A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4})(?![\w-])")
 
+_State = tuple[str, str, int, Path | None, bytes | None, str, tuple[Own, ...]]
+
 _WHY_FILE = "What cannot be read cannot be compared with anything."
 
 
@@ -23,6 +27,7 @@ class Book(Struct, eq=False):
 
     `path` is what gets printed: relative to the shelf's base, with forward slashes, `<stdin>` for a pipe. `code` is
     the code its header line states, empty if none. `trouble` says why the file cannot be read, empty if it can.
+    `own` are the ingredients that its collection adds to the published table.
     """
 
     path: str
@@ -31,6 +36,7 @@ class Book(Struct, eq=False):
     file: Path | None = None
     data: bytes | None = None
     trouble: str = ""
+    own: tuple[Own, ...] = ()
     _read: Read | None = None
 
     @property
@@ -66,13 +72,16 @@ class Book(Struct, eq=False):
             return _nothing(whole(self.path, "writing/file", says, _WHY_FILE, instead))
         if len(data) > MOST_BYTES and self.file:
             return _nothing(too_large(self.path, _size(self.file, len(data))))
-        return read(self.path, data)
+        found = read(self.path, data)
+        if self.own and found.document is not None:
+            found = replace(found, document=replace(found.document, own=self.own))
+        return found
 
-    def __getstate__(self) -> tuple[str, str, int, Path | None, bytes | None, str]:
-        return (self.path, self.code, self.collection, self.file, self.data, self.trouble)
+    def __getstate__(self) -> _State:
+        return (self.path, self.code, self.collection, self.file, self.data, self.trouble, self.own)
 
-    def __setstate__(self, state: tuple[str, str, int, Path | None, bytes | None, str]) -> None:
-        self.path, self.code, self.collection, self.file, self.data, self.trouble = state
+    def __setstate__(self, state: _State) -> None:
+        self.path, self.code, self.collection, self.file, self.data, self.trouble, self.own = state
         self._read = None
 
 

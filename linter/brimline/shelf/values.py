@@ -8,7 +8,9 @@ from pathlib import Path
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from brimline.findings import Finding
+from brimline.document.meaning import Seal
+from brimline.document.own import Own
+from brimline.findings import Finding, Variance
 from brimline.shelf.books import Book, finding
 
 
@@ -23,14 +25,25 @@ class Refusal(Struct, frozen=True):
     do: str
 
 
+class Site(Struct, frozen=True):
+    """A place where people cook from the collection: its name, its altitude in feet, who says so."""
+
+    name: str
+    altitude_ft: Fraction
+    source: str = ""
+
+
 class Settings(Struct, frozen=True):
     """What a collection says about itself in its `collection.yaml`.
 
-    `name` and `notice` are printed with every review. `altitude_ft` is the altitude in feet its readers cook at, None
-    if not stated. `hold_back` names the levels held back besides the three that always are: `quality`, `form`.
-    `office` says who looks after it, by role. `review_months` is how long a review holds, and `oldest_source_year`
-    the year before which a publication counts as out of date; both None if the office sets none. `set_aside` are
-    folders whose formulas are reviewed only when they, or one of them, are named: lessons that are wrong on purpose.
+    `name` and `notice` are printed with every review. `altitude_ft` is the highest altitude in feet its readers cook at,
+    that of every place included, None if not stated; `lowest_ft` the lowest. `places` are where they cook.
+    `hold_back` names the levels held back besides the three that always are: `quality`, `form`. `office` says who looks
+    after it, by role; `office_block` is the same line by line, as handouts print it. `review_months` is how long a review
+    holds, and `oldest_source_year` the year before which a publication counts as out of date; both None if the office
+    sets none. `set_aside` are folders whose formulas are reviewed only when they, or one of them, are named: lessons
+    that are wrong on purpose. `identity` names the standards of identity that are computed: `US`, `Codex`, `EU`.
+    `own` are ingredients that the collection adds to the published table.
     """
 
     name: str = ""
@@ -41,14 +54,25 @@ class Settings(Struct, frozen=True):
     review_months: int | None = None
     oldest_source_year: int | None = None
     set_aside: tuple[str, ...] = ()
+    lowest_ft: Fraction | None = None
+    places: tuple[Site, ...] = ()
+    office_block: tuple[str, ...] = ()
+    identity: tuple[str, ...] = ()
+    own: tuple[Own, ...] = ()
 
 
 class Collection(Struct, frozen=True):
-    """A folder of formulas that belong together; `folder` holds `collection.yaml` unless it is made up `ad_hoc`."""
+    """A folder of formulas that belong together; `folder` holds `collection.yaml` unless it is made up `ad_hoc`.
+
+    `register` maps codes to seals, None if the collection keeps none. `variances` stand in the order written. Both, and
+    the settings, come from where the shelf was told to take them: the folder itself, or another revision of it.
+    """
 
     folder: Path
     settings: Settings = field(default_factory=Settings)
     ad_hoc: bool = False
+    register: Mapping[str, Seal] | None = None
+    variances: tuple[Variance, ...] = ()
 
 
 class Shelf(Struct, frozen=True):
@@ -83,6 +107,10 @@ class Shelf(Struct, frozen=True):
         """The settings of the collection a formula belongs to."""
         return self.collections[book.collection].settings if self.collections else Settings()
 
+    def collection(self, book: Book) -> Collection | None:
+        """The collection a formula belongs to."""
+        return self.collections[book.collection] if book.collection < len(self.collections) else None
+
     def names(self) -> tuple[str, ...]:
         """The names of the collections reviewed; one without a name is called by its folder."""
         return tuple(one.settings.name or one.folder.name for one in self._reviewed() if not one.ad_hoc)
@@ -108,6 +136,10 @@ class Shelf(Struct, frozen=True):
     def findings(self, book: Book) -> tuple[Finding, ...]:
         """What only the shelf can see in a formula: a code that another formula has too, a troublesome file name."""
         return (*self._shared_code(book), *self._awkward_name(book))
+
+    def awkward(self) -> Mapping[str, str]:
+        """The paths of formulas whose file name makes trouble, each with the reason."""
+        return self._names
 
     def only(self, formulas: tuple[Book, ...]) -> "Shelf":
         """The same shelf with fewer formulas to be reviewed; the rest stay known."""
