@@ -115,6 +115,12 @@ def test_an_empty_run_is_no_pass() -> None:
     assert counts(refused)["errors"] == 1
 
 
+def test_a_comparison_without_anything_new_passes() -> None:
+    root = ET.fromstring(junit(handed(Review(()), compared="Compared with main.")))
+    assert counts(root) == {"tests": 1, "failures": 0, "errors": 0, "skipped": 0}
+    assert "Compared with main." in {each.get("value") for each in root.iter("property")}
+
+
 def test_two_findings_alike_are_two_cases() -> None:
     pair = [make_finding(says=f"At {height} ft.", at=Place("x", Span(1, 2))) for height in ("1,000", "6,000")]
     root = checked(Review((make_reviewed(*pair),)))

@@ -141,7 +141,7 @@ def test_everything_a_reader_needs_is_there() -> None:
     text = read(review).text
     for part in (
         *(WHAT_IT_DOES, NOTICE, "Demonstration. Not tested.", "gone.formula", "letter covers this batch"),
-        *("1 formula of Kestrel Valley reviewed, 1 held back", "acid  2 tbsp  lemon juice", "section 2, page 5"),
+        *("Kestrel Valley: 1 of 1 formula held back", "acid  2 tbsp  lemon juice", "section 2, page 5"),
         *("take, line 7", "my formulas/adapted/kv-214.formula", "brimline 1.2.3, figures of 2026-01-31"),
     ):
         assert part in text

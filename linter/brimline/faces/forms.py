@@ -32,13 +32,16 @@ FROM = Option(
 )
 
 
-def rendered(form: str, review: "Review", top: str, written: "Callable[[str, int], str]") -> str:
-    """The review in a form that is the same wherever it is made; `top` leads to where its paths start."""
+def rendered(form: str, review: "Review", top: str, written: "Callable[[str, int], str]", compared: str = "") -> str:
+    """The review in a form that is the same wherever it is made.
+
+    `top` leads to where its paths start; `compared` says what it was compared with, if it only holds what is new.
+    """
     from brimline import __version__
     from brimline.report.handed import Handed
 
-    handed = Handed(review, __version__, dated(), top, rules() if form == "sarif" else (), written)
-    return _printed(form, handed)
+    listed = rules() if form == "sarif" else ()
+    return _printed(form, Handed(review, __version__, dated(), top, listed, written, compared))
 
 
 def _printed(form: str, handed: "Handed") -> str:

@@ -75,9 +75,8 @@ def _made(form: str, answer: "Gated", both: "Revisions", base: str, look: "Look"
     from brimline.review.values import Review
 
     new = f"Compared with {base} ({both.policy[:_SHORT]}): only what is new is told here."
-    notices = dict.fromkeys([new, *answer.notes, *answer.notices])
-    review = Review(answer.all, answer.refusals, answer.collections, tuple(notices))
-    return rendered(form, review, both.folder, look.written)
+    review = Review(answer.all, answer.refusals, answer.collections, (*answer.notes, *answer.notices))
+    return rendered(form, review, both.folder, look.written, new)
 
 
 def _remark(answer: "Gated", look: "Look", console: "Console") -> None:

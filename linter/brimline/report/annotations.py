@@ -50,9 +50,8 @@ def _lines(handed: Handed) -> Iterator[str]:
         excuse = standing(one, finding)
         tail = f" [{excuse}]" if excuse else ""
         yield f"{_ECHO}{log(f'{place}: {word(finding)}: {spoken(finding)}{tail}')}"
-    held = f"{review.held_back:,} held back" if review.held_back else "none held back"
-    yield f"{_ECHO}{counted(len(review.formulas), 'formula')} reviewed, {held}."
-    for text in (WHAT_IT_DOES, *((NOTICE,) if review.held_back else ()), *review.notices):
+    yield f"{_ECHO}{sentence(handed.headline)}"
+    for text in (WHAT_IT_DOES, *((NOTICE,) if review.held_back else ()), *handed.notices):
         yield f"{_ECHO}{log(text)}"
 
 

@@ -37,7 +37,7 @@ _CLOSING = 4_000
 def comment(handed: Handed) -> str:
     """The summary, unsafe findings first; where it grows too long the rest is counted, never passed over in silence."""
     review = handed.review
-    head = "".join(f"{line}\n" for line in _head(review))
+    head = "".join(f"{line}\n" for line in _head(handed))
     shown: list[str] = []
     left: list[Finding] = []
     size = len(head)
@@ -56,11 +56,9 @@ def comment(handed: Handed) -> str:
     return "".join([head, *shown, *(f"{line}\n" for line in _closing(review, left))])
 
 
-def _head(review: Review) -> Iterator[str]:
-    held = review.held_back
-    reviewed = counted(len(review.formulas), "formula")
-    title = f"{held:,} of {reviewed} held back" if held else f"{reviewed} reviewed, none held back"
-    yield f"## {title}"
+def _head(handed: Handed) -> Iterator[str]:
+    review = handed.review
+    yield f"## {handed.headline[0].upper()}{handed.headline[1:]}"
     yield ""
     if review.collections:
         yield markdown(sentence(f"Reviewed: {listed(list(review.collections))}"))
@@ -75,7 +73,7 @@ def _head(review: Review) -> Iterator[str]:
         yield ""
     for refusal in review.refusals:
         yield f"- Not looked at: {code_span(refusal.path)} {markdown(' '.join([f'{refusal.reason}.', refusal.do]))}"
-    for notice in review.notices:
+    for notice in handed.notices:
         yield f"> {markdown(notice)}"
         yield ""
 

@@ -14,7 +14,7 @@ _MARKS = re.compile(r"[\\`*_{}\[\]()|~!^<>&]")
 # Inside a code span all of them leave it alone.
 _LINKED = re.compile(r"(?:@|\$|#(?=\w)|://|(?<=www)\.)+", re.IGNORECASE)
 # What would start a heading, a list or a rule at the start of a line.
-_START = re.compile(r"^\s*(?:[-+=#]|\d+(?=[.)]))")
+_START = re.compile(r"^\s*(?:[-+=#]|\d+(?=[.)](?:\s|$)))")
 _ENTITIES = {"<": "&lt;", ">": "&gt;", "&": "&amp;"}
 # What a spreadsheet takes for the start of a formula, in wide letters too.
 _FORMULA = ("=", "+", "-", "@", "|", "＝", "＋", "－", "＠")

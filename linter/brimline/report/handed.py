@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from brimline.findings import Finding, Level
 from brimline.report.look import nothing_written
-from brimline.report.words import ORDER, UNSURE, cited, sentence
+from brimline.report.words import ORDER, UNSURE, cited, counted, sentence
 from brimline.review.values import Review, Reviewed
 
 
@@ -28,7 +28,8 @@ class Handed(Struct, frozen=True):
 
     `version` is the program's own, `figures` the date of its figures; neither names the machine, so that the same
     input gives the same bytes everywhere. `start` leads from the top of the repository to where paths start
-    (`formulas/`), whatever the working folder. `written` gives a line of a formula by path and line number.
+    (`formulas/`), whatever the working folder. `written` gives a line of a formula by path and line number. `compared`
+    says what the review was compared with where it holds only what is new; it may then hold nothing at all.
     """
 
     review: Review
@@ -37,6 +38,7 @@ class Handed(Struct, frozen=True):
     start: str = ""
     rules: tuple[Rule, ...] = ()
     written: Callable[[str, int], str] = nothing_written
+    compared: str = ""
 
     @property
     def program(self) -> str:
@@ -44,6 +46,21 @@ class Handed(Struct, frozen=True):
         return ", ".join(
             filter(None, [f"brimline {self.version}".strip(), self.figures and f"figures of {self.figures}"])
         )
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What is said with every report: what it was compared with, and the notices of the collections."""
+        return tuple(dict.fromkeys(filter(None, [self.compared, *self.review.notices])))
+
+    @property
+    def headline(self) -> str:
+        """The outcome in a few words."""
+        held = self.review.held_back
+        if self.compared:
+            what = "formula or file" if held == 1 else "formulas and files"
+            return f"{held:,} {what} held back by what is new" if held else "nothing new is held back"
+        reviewed = counted(len(self.review.formulas), "formula")
+        return f"{held:,} of {reviewed} held back" if held else f"{reviewed} reviewed, none held back"
 
     def path(self, path: str) -> str:
         """A path from the top of the repository; a formula from a pipe has none and keeps its name."""

@@ -29,7 +29,7 @@ def _records(handed: Handed) -> Iterator[dict[str, Value]]:
         "tool": handed.program,
         "root": handed.start or ".",
         "collections": list(review.collections),
-        "notices": list(review.notices),
+        "notices": list(handed.notices),
     }
     for one, finding in ranked(review):
         whose: dict[str, Value] = {"path": one.path, "code": one.code, "title": one.title, "held_back": one.held_back}

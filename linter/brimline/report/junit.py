@@ -23,7 +23,7 @@ from brimline.report.handed import (
     word,
 )
 from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, sentence
-from brimline.review.values import Review, Reviewed
+from brimline.review.values import Reviewed
 
 
 class Case(Struct, frozen=True):
@@ -45,12 +45,12 @@ def junit(handed: Handed) -> str:
         for one in review.refusals
     ]
     if missing or not suites:
-        suites.append(("not looked at", missing or [_NOTHING]))
+        suites.append(("brimline review", missing or [_NOTHING_NEW if handed.compared else _NOTHING]))
     every = [case for _, cases in suites for case in cases]
     lines = [
         '<?xml version="1.0" encoding="UTF-8"?>',
         f'<testsuites name="brimline review" {_counted(every)}>',
-        *(line for name, cases in suites for line in _suite(name, cases, review)),
+        *(line for name, cases in suites for line in _suite(name, cases, handed)),
         "</testsuites>",
     ]
     return "\n".join(lines) + "\n"
@@ -85,10 +85,10 @@ def _case(name: str, one: Reviewed, finding: Finding, handed: Handed) -> Case:
     return Case(name, told=told)
 
 
-def _suite(name: str, cases: list[Case], review: Review) -> Iterator[str]:
+def _suite(name: str, cases: list[Case], handed: Handed) -> Iterator[str]:
     yield f'  <testsuite name="{markup(name)}" {_counted(cases)}>'
     yield "    <properties>"
-    notices = [WHAT_IT_DOES, *review.notices]
+    notices = [WHAT_IT_DOES, *handed.notices]
     yield from (f'      <property name="notice" value="{markup(one)}"/>' for one in notices)
     yield "    </properties>"
     for case in cases:
@@ -112,6 +112,7 @@ def _lines(told: str) -> str:
     return "\n".join(markup(line) for line in told.split("\n"))
 
 
+_NOTHING_NEW = Case("nothing new")
 _NOTHING = Case("brimline review", "error", "not-looked-at", "nothing to review")
 
 

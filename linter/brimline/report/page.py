@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from brimline.findings import Finding
 from brimline.report.escaping import markup
 from brimline.report.handed import Handed, counts, everything, parts, ranked, standing, state, where, word
-from brimline.report.words import NOTICE, WHAT_IT_DOES, counted, gravest_first, level_counts, listed, sentence
+from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, listed, sentence
 from brimline.review.values import Review, Reviewed
 
 # Every colour of text has a contrast of at least 6 to 1 on white by the WCAG 2.1 formula; bars differ in width too.
@@ -32,7 +32,7 @@ def page(handed: Handed) -> str:
 
 def _page(handed: Handed) -> Iterator[str]:
     review = handed.review
-    title = _title(review)
+    title = _title(handed)
     yield "<!doctype html>"
     yield '<html lang="en">'
     yield "<head>"
@@ -66,11 +66,9 @@ def _policy() -> str:
     return f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
 
 
-def _title(review: Review) -> str:
-    reviewed = counted(len(review.formulas), "formula")
-    whose = f" of {listed(list(review.collections))}" if review.collections else ""
-    held = f"{review.held_back:,} held back" if review.held_back else "none held back"
-    return f"{reviewed}{whose} reviewed, {held}"
+def _title(handed: Handed) -> str:
+    named = listed(list(handed.review.collections))
+    return f"{named}: {handed.headline}" if named else f"{handed.headline[0].upper()}{handed.headline[1:]}"
 
 
 def _told(review: Review) -> list[Reviewed]:
@@ -79,7 +77,7 @@ def _told(review: Review) -> list[Reviewed]:
 
 def _head(handed: Handed) -> Iterator[str]:
     review = handed.review
-    for notice in review.notices:
+    for notice in handed.notices:
         yield f"<p><strong>{markup(notice)}</strong></p>"
     caution = f"{WHAT_IT_DOES} {NOTICE}" if review.held_back else WHAT_IT_DOES
     yield f'<p class="caution">{markup(caution)}</p>'

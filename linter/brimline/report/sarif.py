@@ -50,7 +50,7 @@ def sarif(handed: Handed) -> str:
         "results": [_result(one, finding, handed, names) for one, finding in ranked(review)],
         "properties": {
             "collections": [whole_text(one) for one in review.collections],
-            "notices": [whole_text(one) for one in review.notices],
+            "notices": [whole_text(one) for one in handed.notices],
             "formulas": len(review.formulas),
             "heldBack": review.held_back,
         },
