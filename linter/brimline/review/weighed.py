@@ -1,7 +1,8 @@
 """A weighed batch as frozen values; the report prints them and works nothing out."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.batch.models.gel import Window
 from brimline.batch.models.values import Estimate, NoFigure
@@ -10,8 +11,7 @@ from brimline.figures.values import Interval
 from brimline.findings import Source
 
 
-@dataclass(frozen=True, slots=True)
-class WeighedLine:
+class WeighedLine(Struct, frozen=True):
     """One line: what was written, its grams (None without a figure), and `fate`, empty for what goes in as written."""
 
     role: str
@@ -22,8 +22,7 @@ class WeighedLine:
     fate: str
 
 
-@dataclass(frozen=True, slots=True)
-class Acid:
+class Acid(Struct, frozen=True):
     """The added acid of one line: ml and g as far as known, g as citric acid, why that is not known, `per` a jar."""
 
     item: str
@@ -34,8 +33,7 @@ class Acid:
     per: str
 
 
-@dataclass(frozen=True, slots=True)
-class Minutes:
+class Minutes(Struct, frozen=True):
     """The time of one jar by the formula's own table: which listed jar it takes, minutes or what is said instead.
 
     `bands` are all times of the row, for when no altitude is known; `psi` holds for pressure canners.
@@ -50,8 +48,7 @@ class Minutes:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
-class Fill:
+class Fill(Struct, frozen=True):
     """Jars: the stated yield, and the most of that jar that the ingredients could fill unboiled; `says` why not."""
 
     jar: str
@@ -61,8 +58,7 @@ class Fill:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
-class Gel:
+class Gel(Struct, frozen=True):
     """Degrees F of a place: boiling water and the gel point by the model, the gel point as published for the altitude.
 
     `read` tells that the water was measured on the day, else it is that of a standard day at the altitude; `standard`
@@ -79,8 +75,7 @@ class Gel:
     standard: float | NoFigure | None
 
 
-@dataclass(frozen=True, slots=True)
-class Finished:
+class Finished(Struct, frozen=True):
     """The batch when cooking ends, each figure with both ends and the run with every unknown at its middle.
 
     `mass` in g, `ml` at 90 C, `solids_share` of the liquid part and `sugar_share` (the sweeteners' own solids of all
@@ -102,8 +97,7 @@ class Finished:
     stands: str
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(Struct, frozen=True):
     """One batch weighed. Masses in g, shares from 0 to 1, altitude in ft (None if none is known).
 
     `solids_share` is of the liquid part before boiling. `unweighed` are kept lines without grams, `no_solids` those
