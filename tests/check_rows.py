@@ -7,7 +7,7 @@ from pathlib import Path
 from brimline.batch.models.values import NoFigure
 from brimline.batch.models.water_activity import water_activity
 
-with (Path(__file__).parent / "check-values.csv").open(encoding="utf-8", newline="") as _file:
+with (Path(__file__).parent / "models" / "check-values.csv").open(encoding="utf-8", newline="") as _file:
     ROWS = list(csv.DictReader(_file))
 
 TABLESPOON_ML = 14.78676478125
