@@ -15,7 +15,7 @@ from brimline.review.values import Review, Reviewed
 STYLE = """
 body{font:1rem/1.5 sans-serif;color:#000;background:#fff;max-width:45rem;margin:1.5rem auto;padding:0 1rem}
 h1{font-size:1.6rem;line-height:1.25}h2{font-size:1.25rem;margin-top:2rem}h3{font-size:1rem;margin:0}
-table{border-collapse:collapse}th,td{text-align:left;padding:.2rem .8rem .2rem 0;border-bottom:1px solid #595959}
+table{border-collapse:collapse}caption{text-align:left}th,td{text-align:left;padding:.2rem .8rem .2rem 0;border-bottom:1px solid #595959}
 .finding{border-left:.2rem solid #595959;padding-left:.8rem;margin:1rem 0;break-inside:avoid}
 .unsafe,.unreadable{border-left:.7rem double #a84300}.untested{border-left:.4rem solid #004b7a}
 .finding p,.finding dl{margin:.3rem 0}dt{font-weight:bold}dd{margin:0 0 .3rem 0}code{overflow-wrap:anywhere}
