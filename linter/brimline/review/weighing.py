@@ -66,7 +66,7 @@ def weighing(book: Book, altitude_ft: Fraction | None = None, jar: Jar | None = 
         minutes=tuple(_minutes(document, altitude_ft, jar)),
         altitude_ft=altitude_ft,
         gel=None if altitude_ft is None else _gel(document, altitude_ft),
-        sources=tuple(_sources(batch, altitude_ft is not None)),
+        sources=tuple(_sources(batch, altitude_ft)),
         unread=sum(one.level is Level.UNREADABLE for one in book.read.findings),
     )
 
@@ -210,7 +210,7 @@ def _gel(document: Document, altitude_ft: Fraction) -> Gel:
     return Gel(water, None if water is None else water + float(above), above, published, used)
 
 
-def _sources(batch: Batch, placed: bool) -> Iterator[Source]:
+def _sources(batch: Batch, altitude_ft: Fraction | None) -> Iterator[Source]:
     """Where the figures come from, each source once."""
     ids: dict[str, None] = {}
     for one in batch.items:
@@ -226,7 +226,7 @@ def _sources(batch: Batch, placed: bool) -> Iterator[Source]:
         if id_:
             yield figures.source(id_)
     yield physics.SOLUTION
-    if placed:
-        yield figures.published("table_f").source
+    if altitude_ft is not None:
+        yield figures.published("table_f" if altitude_ft <= 4000 else "table_f_higher").source
         yield physics.AIR
         yield physics.STEAM
