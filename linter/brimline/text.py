@@ -134,7 +134,9 @@ def decode(path: str, data: bytes) -> tuple[Text | None, tuple[Finding, ...]]:
 def whole(path: str, rule: str, says: str, why: str, instead: str) -> Finding:
     """A finding about a file as a whole, placed at its very beginning."""
     place = Place(path, Span(0, 0))
-    return Finding(place, Level.UNREADABLE, rule, Harm.RECORD, says, why, instead, line=1, column=1, sources=(THE_FORMAT,))
+    return Finding(
+        place, Level.UNREADABLE, rule, Harm.RECORD, says, why, instead, line=1, column=1, sources=(THE_FORMAT,)
+    )
 
 
 def too_large(path: str, size: int) -> Finding:
