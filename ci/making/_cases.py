@@ -63,7 +63,9 @@ def cases(root: Path) -> list[Case]:
     folder = root / FOLDER
     common = _by_code(folder / "tested")
     paths = sorted(folder.glob("*/*.formula"), key=lambda path: path.relative_to(folder).as_posix())
-    return [_case(path, common | _by_code(path.parent)) for path in paths if path.name.startswith(("flagged", "accept"))]
+    return [
+        _case(path, common | _by_code(path.parent)) for path in paths if path.name.startswith(("flagged", "accept"))
+    ]
 
 
 def _by_code(folder: Path) -> dict[str, str]:

@@ -20,7 +20,26 @@ WRITTEN = "tests/format/examples.yaml"
 _ITS_OWN = {"formula", "standing", "adapts", "yield", "tested", "review-by"}
 _BARE = {"take", "make", "pack", "keep", "changes"}
 _MOST = 8
-_COMMON = set("cup tbsp tsp per each chopp for the and with its fruit spice veget sweet acid".split())
+_COMMON = frozenset(
+    [
+        "cup",
+        "tbsp",
+        "tsp",
+        "per",
+        "each",
+        "chopp",
+        "for",
+        "the",
+        "and",
+        "with",
+        "its",
+        "fruit",
+        "spice",
+        "veget",
+        "sweet",
+        "acid",
+    ]
+)
 Shown = list[tuple[str, Line]]
 
 
@@ -53,7 +72,9 @@ def _written(root: Path) -> dict[str, list[dict[str, Any]]]:
 
     raw = YAML(typ="safe").load((root / WRITTEN).read_text(encoding="utf-8"))
     return {
-        rule: [_example(one[side]["text"].rstrip("\n").split("\n"), side == "bad", one[side]["shows"]) for side in SIDES]
+        rule: [
+            _example(one[side]["text"].rstrip("\n").split("\n"), side == "bad", one[side]["shows"]) for side in SIDES
+        ]
         for rule, one in raw.items()
     }
 
@@ -148,7 +169,9 @@ def _differing(case: Case, hit: list[Line]) -> Shown:
     lines = list(_stretches(was, now, hit))
     steps = any(line.section == "make" for line in hit)
     telling = [(whose, line) for whose, line in lines if line.section != "make" or steps]
-    telling = [(whose, line) for whose, line in telling if line.words not in _BARE and line.first != "formula"] or telling
+    telling = [
+        (whose, line) for whose, line in telling if line.words not in _BARE and line.first != "formula"
+    ] or telling
     return telling or lines
 
 

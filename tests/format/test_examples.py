@@ -39,7 +39,7 @@ def found(kind: str, section: str, text: str, folder: Path) -> set[str]:
         first = next(line for line in SAMPLE.splitlines() if line.startswith("formula "))
         return rules({f"{number}.formula": SAMPLE.replace(first, title) for number, title in enumerate(titles)})
     if kind == "lines":
-        count = int(text.split()[0].replace(",", ""))
+        count = int(text.split(maxsplit=1)[0].replace(",", ""))
         whole = SAMPLE + "# \n" * (count - len(SAMPLE.splitlines()))
         return {one.rule for one in read("a.formula", whole.encode("utf-8")).findings}
     if kind == "file":

@@ -100,6 +100,9 @@ OWN = {
     )
 }
 
+# What the engine itself says of an adaptation, under the rule evidence/tested.
+ENGINE_ROWS = ("tested-missing", "too-many-readings", "rule-failed")
+
 
 def row_of(name: str) -> Row:
     """The row of an id. Raises KeyError for an id that neither table has."""
