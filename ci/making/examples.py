@@ -193,4 +193,6 @@ def _stretches(was: list[Line], now: list[Line], hit: list[Line]) -> Iterator[tu
 
 
 def _texts(lines: Shown) -> list[str]:
+    if {whose for whose, _ in lines} == {"tested"}:
+        return [*(f"tested  {line.shown}" for _, line in lines), "here    (left out)"]
     return [f"{whose:<6}  {line.shown}" if whose else line.shown for whose, line in lines]

@@ -8,7 +8,7 @@ import pytest
 from brimline.faces.why import all_reasons
 from brimline.findings import Level
 from brimline.report.look import Look, cells
-from brimline.report.why import GROUP_WORDS, Reason, page
+from brimline.report.why import GROUP_WORDS, Reason, levels_of, page
 from brimline.review.rows import ENGINE_ROWS, all_rows
 from brimline.rules import GROUPS
 
@@ -59,6 +59,12 @@ def test_every_row_is_told_under_some_rule() -> None:
     told = [row.id for reason in REASONS.values() for row in reason.rows]
     assert sorted(told) == sorted(all_rows())
     assert set(ENGINE_ROWS) <= set(told)
+
+
+def test_a_level_that_holds_somewhere_says_where_in_words() -> None:
+    where = [where for row in all_rows().values() for _, where in levels_of(row)]
+    assert [one for one in where if one.startswith("where ") and "-" in one] == []
+    assert [row.id for row in all_rows().values() for key, _ in row.levels if f"where {key}" in where] == []
 
 
 def test_every_group_says_what_it_is_about() -> None:
