@@ -8,8 +8,8 @@ from collections.abc import Iterator
 
 from brimline.findings import Finding, Level
 from brimline.report.escaping import command_text, command_value, log
-from brimline.report.handed import Handed, called, parts, ranked, spoken, standing, word
-from brimline.report.words import NOTICE, WHAT_IT_DOES, counted, level_counts, sentence
+from brimline.report.handed import Handed, called, parts, ranked, spoken, word
+from brimline.report.words import NOTICE, WHAT_IT_DOES, counted, level_counts, sentence, standing
 from brimline.review.values import Reviewed
 
 MOST = 10

@@ -4,18 +4,7 @@ from collections.abc import Iterator
 
 from brimline.findings import Finding
 from brimline.report.escaping import code_span, markdown
-from brimline.report.handed import (
-    Handed,
-    counts,
-    everything,
-    holds_back,
-    rank,
-    ranked,
-    standing,
-    state,
-    where,
-    word,
-)
+from brimline.report.handed import Handed, counts, everything, holds_back, rank, ranked, state, where, word
 from brimline.report.words import (
     NOTICE,
     UNSURE,
@@ -26,6 +15,7 @@ from brimline.report.words import (
     level_counts,
     listed,
     sentence,
+    standing,
 )
 from brimline.review.values import Review, Reviewed
 

@@ -88,16 +88,6 @@ def holds_back(one: Reviewed, finding: Finding) -> bool:
     return one.held_back and finding.level.holds_back and finding.varied is None
 
 
-def standing(one: Reviewed, finding: Finding) -> str:
-    """Why a finding that would hold a formula back does not, in words; empty where there is nothing to say."""
-    if finding.varied is not None:
-        by = f" by the {finding.varied.role}" if finding.varied.role else ""
-        return f"let stand until {finding.varied.until}{by}: {finding.varied.reason}"
-    if one.standing == "draft":
-        return "a draft: shown, not held back"
-    return ""
-
-
 def called(one: Reviewed) -> str:
     """A formula's code and title; the path where it has neither."""
     return " ".join(filter(None, [one.code, one.title])) or one.path

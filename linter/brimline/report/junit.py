@@ -10,19 +10,8 @@ from msgspec import Struct
 
 from brimline.findings import Finding, Level
 from brimline.report.escaping import markup
-from brimline.report.handed import (
-    Handed,
-    at_line,
-    called,
-    everything,
-    holds_back,
-    parts,
-    rank,
-    standing,
-    tested_at,
-    word,
-)
-from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, sentence
+from brimline.report.handed import Handed, at_line, called, everything, holds_back, parts, rank, tested_at, word
+from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, sentence, standing
 from brimline.review.values import Reviewed
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from brimline.findings import Finding
 from brimline.report.escaping import markup
-from brimline.report.handed import Handed, counts, everything, parts, ranked, standing, state, where, word
-from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, listed, sentence
+from brimline.report.handed import Handed, counts, everything, parts, ranked, state, where, word
+from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, listed, sentence, standing
 from brimline.review.values import Review, Reviewed
 
 # Every colour of text has a contrast of at least 6 to 1 on white by the WCAG 2.1 formula; bars differ in width too.

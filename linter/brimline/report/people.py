@@ -7,7 +7,7 @@ from brimline.findings import Finding, Level
 from brimline.report.look import Look, cells, clipped, wrapped
 from brimline.report.sink import Row, paint
 from brimline.report.summary import summary
-from brimline.report.words import UNSURE, cited, gravest_first, sentence
+from brimline.report.words import UNSURE, cited, gravest_first, sentence, varied
 from brimline.review.values import Review, Reviewed
 
 # Width of the column for the level word, the longest being `unreadable`, with two blanks before and after.
@@ -20,7 +20,7 @@ def people(review: Review, look: Look) -> str:
 
 
 def _rows(review: Review, look: Look) -> Iterator[Row]:
-    for formula in gravest_first(review.formulas):
+    for formula in (*gravest_first(review.formulas), *gravest_first(review.records)):
         if formula.findings:
             yield from heading(formula, look)
             for _, alike in groupby(formula.findings, key=all_but_the_sentence):
@@ -32,6 +32,10 @@ def _rows(review: Review, look: Look) -> Iterator[Row]:
 
 def heading(formula: Reviewed, look: Look) -> Iterator[Row]:
     """Code, title and path of a formula, the path at the right edge, and what the formula departs from."""
+    if not (formula.code or formula.title or formula.standing or formula.held_back):
+        # A file that the collection keeps beside its formulas.
+        yield from ((("strong", line),) for line in wrapped(formula.path, look.width - 2))
+        return
     code, title = formula.code or "(no code)", formula.title or "(no title)"
     first, *more = wrapped(title, look.width - 2, look.width - cells(code) - 2)
     lines = [f"{code}  {first}".rstrip(), *(f"  {line}" for line in more)]
@@ -69,6 +73,7 @@ def finding_rows(alike: tuple[Finding, ...], look: Look) -> Iterator[Row]:
     yield from _hung("Instead: ", sentence(finding.instead), look)
     for number, source in enumerate(cited(finding.sources)):
         yield from _hung("Source: " if number == 0 else "And: ", sentence(source), look)
+    yield from _hung("", sentence(varied(finding)), look)
 
 
 def all_but_the_sentence(finding: Finding) -> tuple[object, ...]:
@@ -83,6 +88,7 @@ def all_but_the_sentence(finding: Finding) -> tuple[object, ...]:
         finding.why,
         finding.instead,
         finding.sources,
+        finding.varied,
     )
 
 

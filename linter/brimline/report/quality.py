@@ -4,8 +4,8 @@ import json
 
 from brimline.findings import Level
 from brimline.report.escaping import prose, whole_text
-from brimline.report.handed import Handed, called, ranked, spoken, standing, word
-from brimline.report.words import sentence
+from brimline.report.handed import Handed, called, ranked, spoken, word
+from brimline.report.words import sentence, standing
 from brimline.review.fingerprint import fingerprint
 
 # The words of the report, of which `blocker` is the gravest.

@@ -4,9 +4,9 @@ import json
 
 from brimline.findings import Finding, Level
 from brimline.report.escaping import address, prose, whole_text
-from brimline.report.handed import Handed, Rule, called, everything, ranked, spoken, standing, word
+from brimline.report.handed import Handed, Rule, called, everything, ranked, spoken, word
 from brimline.report.sink import visible
-from brimline.report.words import NOTICE, WHAT_IT_DOES, sentence
+from brimline.report.words import NOTICE, WHAT_IT_DOES, sentence, standing
 from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Refusal, Review, Reviewed
 

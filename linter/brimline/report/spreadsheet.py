@@ -1,8 +1,8 @@
 """A review as a table in CSV (RFC 4180), one row a finding, for people who sort and count in a spreadsheet."""
 
 from brimline.report.escaping import cell
-from brimline.report.handed import Handed, ranked, standing
-from brimline.report.words import cited, sentence
+from brimline.report.handed import Handed, ranked
+from brimline.report.words import cited, sentence, standing
 from brimline.review.fingerprint import fingerprint
 
 _HEAD = (

@@ -40,7 +40,27 @@ def gravest_first(formulas: Iterable[Reviewed]) -> list[Reviewed]:
 
 
 def _gravest(one: Reviewed) -> int:
-    return min((ORDER.index(finding.level) for finding in one.findings), default=len(ORDER))
+    return min((ORDER.index(finding.level) for finding in not_varied(one.findings)), default=len(ORDER))
+
+
+def not_varied(findings: Iterable[Finding]) -> list[Finding]:
+    """The findings that no variance lets stand."""
+    return [finding for finding in findings if finding.varied is None]
+
+
+def varied(finding: Finding) -> str:
+    """By whose leave a finding stands, until when and why; empty where no variance lets it stand."""
+    if finding.varied is None:
+        return ""
+    by = f" by the {finding.varied.role}" if finding.varied.role else ""
+    return f"let stand until {finding.varied.until}{by}: {finding.varied.reason}"
+
+
+def standing(one: Reviewed, finding: Finding) -> str:
+    """Why a finding that would hold a formula back does not, in words; empty where there is nothing to say."""
+    if one.standing == "draft" and finding.varied is None:
+        return "a draft: shown, not held back"
+    return varied(finding)
 
 
 def counted(number: int, noun: str) -> str:
