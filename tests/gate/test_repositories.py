@@ -362,13 +362,29 @@ def test_a_clone_without_blobs_fetches_nothing(made: Room, tmp_path: Path) -> No
     assert "partial" in trouble.value.do
 
 
-def test_a_bare_repository_needs_a_head(made: Room, tmp_path: Path) -> None:
-    made.commit({ADAPTED: cut(SMALL[ADAPTED])})
+def test_a_bare_repository_is_refused(made: Room, tmp_path: Path) -> None:
     bare = Room(tmp_path / "bare.git")
     made.git("clone", "-q", "--bare", str(made.path), str(bare.path))
-    assert CUT in said(bare.gate("main", "request"))
-    with pytest.raises(Trouble, match="bare"):
-        bare.gate("main", "")
+    with pytest.raises(Trouble, match="repository"):
+        bare.gate("main", "request")
+
+
+def test_a_second_working_tree(made: Room, tmp_path: Path) -> None:
+    made.commit({ADAPTED: cut(SMALL[ADAPTED])})
+    made.git("worktree", "add", "-q", "--detach", str(tmp_path / "second"), "request")
+    assert CUT in said(Room(tmp_path / "second").gate(head=""))
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root can give files away")
+def test_a_clone_of_another_user(made: Room, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    os.chown(made.path, 12345, 12345)
+    os.chown(made.path / ".git", 12345, 12345)
+    monkeypatch.setenv("GIT_CONFIG_GLOBAL", str(tmp_path / "settings"))
+    with pytest.raises(Trouble, match="another user") as trouble:
+        made.gate()
+    assert "safe.directory" in trouble.value.do
+    (tmp_path / "settings").write_text(f"[safe]\n\tdirectory = {made.path}\n", "utf-8")
+    assert said(made.gate()) == []
 
 
 def test_unrelated_histories(made: Room) -> None:

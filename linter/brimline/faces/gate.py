@@ -75,8 +75,6 @@ def _look(both: "Revisions", colour: str, console: "Console") -> "Look":
         return text.line(line) if text is not None and 1 <= line <= len(text.starts) else ""
 
     look = console.look(colour)
-    if both.top is None:
-        return replace(look, written=written, prefix=both.folder)
     here, base = Path(os.path.realpath(Path.cwd())), Path(os.path.realpath(both.top)) / both.folder
     inside = here.relative_to(base).as_posix() if here != base and here.is_relative_to(base) else ""
     try:

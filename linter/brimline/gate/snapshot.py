@@ -43,8 +43,6 @@ def read_working_tree(repository: Repository, folder: bytes, recorded: Mapping[s
 
     Links are not followed, folders whose name starts with a dot and other repositories are not entered.
     """
-    if repository.top is None:
-        raise Trouble("a bare repository has no working tree", "Name the revision to look at with --head.")
     start = repository.top / os.fsdecode(folder)
     formulas: dict[str, Leaf] = {}
     records: dict[str, Leaf] = {}
