@@ -6,6 +6,16 @@ BEFORE_RULES = tuple(
     Reason(name, must, why)
     for name, must, why in (
         (
+            "evidence/register",
+            "Every seal of the register belongs to a tested or retired formula of the collection",
+            "Readers still hold printed copies of a formula that has gone.",
+        ),
+        (
+            "evidence/variance",
+            "Every variance is for one finding on one formula as it is, on evidence that reaches, for a year at most",
+            "A permission without bounds or evidence lets a fault pass that can make someone ill.",
+        ),
+        (
             "evidence/tested",
             "An adaptation names a tested formula of its collection that can be read and compared with",
             "An adaptation can only be judged beside the formula that was tested.",

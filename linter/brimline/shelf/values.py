@@ -99,6 +99,25 @@ class Shelf(Struct, frozen=True):
         """The formulas with this code in the collection of `near`: none, one, or several that share it by mistake."""
         return self._codes.get((near.collection, code), ())
 
+    def of_code(self, number: int, code: str) -> tuple[Book, ...]:
+        """The formulas with this code in the collection of that number."""
+        return self._codes.get((number, code), ())
+
+    def is_whole(self, number: int) -> bool:
+        """Whether every formula of a collection is to be reviewed, but for those set aside."""
+        aside = set(self.left_out)
+        return any(book.collection == number for book in self.formulas) and not any(
+            book.collection == number and book.path not in aside for book in self.known
+        )
+
+    def record_path(self, number: int, name: str) -> str:
+        """What the own file of a collection is printed as: relative to the shelf's base, with forward slashes."""
+        folder, base = self.collections[number].folder.as_posix(), self.base.as_posix()
+        if folder == base:
+            return name
+        start = "" if base == "." else f"{base.rstrip('/')}/"
+        return f"{folder.removeprefix(start)}/{name}"
+
     def codes(self, near: Book) -> tuple[str, ...]:
         """Every code in the collection of `near`, sorted; for naming the nearest one to a code that is not there."""
         return tuple(sorted(code for place, code in self._codes if place == near.collection))
