@@ -16,6 +16,11 @@ BEFORE_RULES = tuple(
             "A permission without bounds or evidence lets a fault pass that can make someone ill.",
         ),
         (
+            "evidence/successor",
+            "What a retired formula names as its successor is a formula of the collection that can be used",
+            "Whoever holds a printed copy looks for what to use instead.",
+        ),
+        (
             "evidence/tested",
             "An adaptation names a tested formula of its collection that can be read and compared with",
             "An adaptation can only be judged beside the formula that was tested.",
@@ -54,6 +59,11 @@ BEFORE_RULES = tuple(
             "writing/syntax",
             "Every line is written as the format says",
             "A line that can be read in two ways is cooked in two ways.",
+        ),
+        (
+            "writing/title",
+            "No two formulas of a collection have the same title, but for retired ones",
+            "Readers ask for a formula by its title, and would be given the wrong one.",
         ),
         (
             "writing/unit",

@@ -55,6 +55,25 @@ def _fault(shelf: Shelf, here: Book, document: Document, book: Book) -> "Book | 
     return found[0]
 
 
+def successor_fault(shelf: Shelf, book: Book, document: Document) -> Flag | None:
+    """What is wrong with the successor a retired formula names; None if nothing is, or none is named."""
+    code, at = document.successor, _header(book, "successor")
+    if not code:
+        return None
+    found = shelf.by_code(code, book)
+    if code == document.code:
+        return Flag("successor-missing", at, f"{code} is its own successor.")
+    if not found:
+        near = _nearest(code, shelf.codes(book))
+        return Flag("successor-missing", at, f"`{code}` is not in this collection{near}.")
+    other = found[0].read.document
+    if other is None or other.standing in ("draft", "retired"):
+        after = f"; look at its own successor, {other.successor}" if other is not None and other.successor else ""
+        standing = other.standing if other is not None else "not readable"
+        return Flag("successor-missing", at, f"{code} is {standing}{after}.")
+    return None
+
+
 def _nearest(code: str, codes: tuple[str, ...]) -> str:
     from difflib import get_close_matches
 

@@ -10,7 +10,7 @@ from brimline.document.values import Document
 from brimline.findings import Finding, Flag, Level, Place, Span
 from brimline.moves.case import against, alone
 from brimline.moves.values import Case
-from brimline.review.ancestry import ancestry
+from brimline.review.ancestry import ancestry, successor_fault
 from brimline.review.before import former
 from brimline.review.records import records
 from brimline.review.stamp import Stamp
@@ -103,7 +103,10 @@ def _judge(
     seals = collection.register if collection else None
     if document.standing != "adapted":
         case = replace(alone(document, altitude, today), previous=previous, register=seals)
-        return _once(stamp.finding(rule, flag, case) for rule, flag in _flags([case], only=_only(document))), "", ""
+        flags = [*_flags([case], only=_only(document))]
+        if (lost := successor_fault(shelf, book, document)) is not None:
+            flags.append((_SUCCESSOR, lost))
+        return _once(stamp.finding(rule, flag, case) for rule, flag in flags), "", ""
     chain, fault = ancestry(shelf, book)
     if fault is not None:
         return _once([stamp.finding(_EVIDENCE, fault, None)]), "", ""
@@ -146,6 +149,7 @@ def _only(document: Document) -> str:
 
 
 _EVIDENCE = Rule("evidence/tested", (), lambda _: iter(()), "", "")
+_SUCCESSOR = Rule("evidence/successor", (), lambda _: iter(()), "", "")
 _TOO_MANY = "Its alternatives can be read in more ways than are tried."
 
 

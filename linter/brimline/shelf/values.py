@@ -94,6 +94,7 @@ class Shelf(Struct, frozen=True):
     _codes: Mapping[tuple[int, str], tuple[Book, ...]] = field(default_factory=dict)
     _names: Mapping[str, str] = field(default_factory=dict)
     _paths: Mapping[str, Book] = field(default_factory=dict)
+    _titles: Mapping[tuple[int, str], tuple[Book, ...]] = field(default_factory=dict)
 
     def by_code(self, code: str, near: Book) -> tuple[Book, ...]:
         """The formulas with this code in the collection of `near`: none, one, or several that share it by mistake."""
@@ -153,8 +154,8 @@ class Shelf(Struct, frozen=True):
         return book.line(line) if book else ""
 
     def findings(self, book: Book) -> tuple[Finding, ...]:
-        """What only the shelf can see in a formula: a code that another formula has too, a troublesome file name."""
-        return (*self._shared_code(book), *self._awkward_name(book))
+        """What only the shelf can see in a formula: a code or title that another has too, a troublesome file name."""
+        return (*self._shared_code(book), *self._shared_title(book), *self._awkward_name(book))
 
     def only(self, formulas: tuple[Book, ...]) -> "Shelf":
         """The same shelf with fewer formulas to be reviewed; the rest stay known."""
@@ -185,6 +186,26 @@ class Shelf(Struct, frozen=True):
             ),
         )
 
+    def _shared_title(self, book: Book) -> tuple[Finding, ...]:
+        alike = self._titles.get((book.collection, book.title), ()) if book.title else ()
+        # A successor often keeps the title of what it replaces, and a lesson that of what it is made from.
+        others = [
+            one for one in alike if one.path != book.path and one.path not in self.left_out and one.code != book.code
+        ]
+        others = [] if _retired(book) else [one for one in others if not _retired(one)]
+        if not others:
+            return ()
+        return (
+            finding(
+                book,
+                "writing/title",
+                level="form",
+                says=f"{' and '.join(one.code for one in others)} has the same title.",
+                why="Readers ask for a formula by its title, and would be given the wrong one.",
+                instead="say in the title what is different, such as the pectin or the jar",
+            ),
+        )
+
     def _awkward_name(self, book: Book) -> tuple[Finding, ...]:
         reason = self._names.get(book.path, "")
         if not reason:
@@ -199,3 +220,8 @@ class Shelf(Struct, frozen=True):
                 instead="name the file after its code in small letters, for instance kv-101.formula",
             ),
         )
+
+
+def _retired(book: Book) -> bool:
+    document = book.read.document
+    return document is not None and document.standing == "retired"
