@@ -213,8 +213,13 @@ def _gel(document: Document, altitude_ft: Fraction) -> Gel:
 def _sources(batch: Batch, placed: bool) -> Iterator[Source]:
     """Where the figures come from, each source once."""
     ids: dict[str, None] = {}
+    own = {one.names[0]: one.source for one in batch.document.own}
     for one in batch.items:
         if one.entry is None:
+            continue
+        if one.entry.name in own:
+            how, _, title = own.pop(one.entry.name).partition(" ")
+            yield Source("own", f"{title}, as the collection states it", "", how.rstrip(","))
             continue
         units = {dim.partition(":")[0] for dim, _, _ in one.quantity.dims}
         if "mass" not in units:
