@@ -90,6 +90,21 @@ def _other_parent(after: dict[str, bytes], path: str, random: Random) -> None:
         after[path] = re.sub(rb"(?m)^adapts +[A-Z0-9-]+", b"adapts    " + code.group(1), after[path])
 
 
+def _retired(after: dict[str, bytes], path: str, random: Random) -> None:
+    other = random.choice(sorted(after))
+    code = re.search(rb"(?m)^formula ([A-Z0-9-]+)", after[other])
+    if code:
+        words = b"standing  retired\nretired   2026-01-15, superseded\nsuccessor " + code.group(1)
+        after[path] = re.sub(rb"(?m)^standing +[a-z]+", words, after[path], count=1)
+
+
+def _title(after: dict[str, bytes], path: str, random: Random) -> None:
+    other = random.choice(sorted(after))
+    title = re.search(rb"(?m)^formula [A-Z0-9-]+ (.*)$", after[other])
+    if title:
+        after[path] = re.sub(rb"(?m)^(formula [A-Z0-9-]+) .*$", rb"\1 " + title.group(1), after[path])
+
+
 def _standing(after: dict[str, bytes], path: str, random: Random) -> None:
     word = random.choice((b"tested", b"draft", b"adapted"))
     after[path] = re.sub(rb"(?m)^standing +[a-z]+", b"standing  " + word, after[path])
@@ -112,5 +127,7 @@ EDITS = (
     _other_code,
     _other_parent,
     _standing,
+    _retired,
+    _title,
     _layout,
 )

@@ -128,7 +128,7 @@ def test_both_changed_alike_is_measured_by_what_was_tested(made: Room) -> None:
     assert CUT in said(answer)
     assert (ADAPTED, "untested", "gate/together") in said(answer)
     found = [one for formula in answer.formulas for one in formula.findings if one.rule == "sugar/cut"]
-    assert any("as it stood before the request" in one.says for one in found)
+    assert any("as it was before this change" in one.says for one in found)
 
 
 def test_a_tested_formula_that_only_looks_different_is_no_finding(made: Room) -> None:

@@ -7,7 +7,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from brimline.findings import Level
-from brimline.gate.scan import adapts_in
+from brimline.gate.scan import adapts_in, successor_in
 from brimline.shelf import Book
 from brimline.shelf.books import code_in
 
@@ -40,6 +40,9 @@ LINES = (
     "adapts A-2\u200b",
     "adapts ABCDEFGHIJKLM-2",
     "adapts A-2-3-4-5-6-7",
+    "successor A-3",
+    "successor A-3  # why",
+    "successor  A-3,",
     "take",
     "  fruit 4 cup plums",
     "make",
@@ -54,11 +57,12 @@ LINES = (
 
 def agree(data: bytes) -> None:
     book = Book("a.formula", code_in(data), data=data)
-    scanned = adapts_in(book)
+    scanned, successor = adapts_in(book), successor_in(book)
     read = Book("a.formula", data=data).read
     if read.document is None or any(one.level is Level.UNREADABLE for one in read.findings):
         return
     assert scanned == read.document.adapts
+    assert successor == read.document.successor
     assert book.code == read.document.code
 
 

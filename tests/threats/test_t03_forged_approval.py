@@ -1,21 +1,24 @@
 """T3: a request calls a formula tested, reviewed or sealed that nobody has tested, reviewed or sealed."""
 
-import json
 from pathlib import Path
 
+import pytest
 from repositories import SMALL, room, said, starter
 
 from brimline.document import read
-from brimline.document.meaning import fingerprint
+from brimline.document.meaning import Seal, evidence_rows, fingerprint
+from brimline.shelf.register import write_register
 
 NEW = "tested/kv-103.formula"
 
 
-def seal(text: str) -> str:
+def seal(text: str) -> bytes:
+    """A register that vouches for a formula as it is written here."""
     document = read("x", text.encode("utf-8")).document
     assert document is not None
-    entry = {"fingerprint": fingerprint(document), "sealed": "2026-01-01", "evidence": {}}
-    return json.dumps({"version": 1, document.code: entry})
+    printed = fingerprint(document)
+    evidence = tuple((row, printed) for row in evidence_rows(document))
+    return write_register([Seal(document.code, printed, "2026-01-01", evidence)])
 
 
 def test_a_formula_called_tested_by_the_request_alone(tmp_path: Path) -> None:
@@ -41,11 +44,15 @@ def test_a_seal_of_the_base_stands(tmp_path: Path) -> None:
     assert (NEW, "untested", "gate/tested") not in said(made.gate())
 
 
-def test_one_flipped_digit_breaks_the_seal(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("10 min", "11 min"), ("report KV-T-003", "report KV-T-004"), ("review-by  2028", "review-by  2029")],
+)
+def test_one_flipped_digit_breaks_the_seal(tmp_path: Path, old: str, new: str) -> None:
     text = starter("tested/kv-103")[NEW]
     made = room(tmp_path, {**SMALL, "register.json": seal(text)})
     made.branch("request")
-    other = text.replace("10 min", "11 min", 1)
+    other = text.replace(old, new, 1)
     assert other != text
     made.commit({NEW: other})
     assert (NEW, "untested", "gate/tested") in said(made.gate())

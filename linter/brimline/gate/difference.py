@@ -35,12 +35,6 @@ class Known:
                 old = Old(holds(one, formula.standing, levels), measure(one))
                 self._left.setdefault(fingerprint(formula.code, one), []).append(old)
 
-    def copy(self) -> "Known":
-        """The same, none of them met."""
-        made = Known(())
-        made._left = {print_: list(several) for print_, several in self._left.items()}
-        return made
-
     @property
     def left(self) -> int:
         """How many have not been met: they are gone in the head."""

@@ -10,8 +10,10 @@ from brimline.document.values import Document
 from brimline.findings import Finding, Flag, Level, Place, Span
 from brimline.moves.case import against, alone
 from brimline.moves.values import Case
-    kept = counted(sorted((_located(shelf, _fielded(stamp, one)) for one in findings), key=_key))
-    kept = apply(shelf, book, document, kept)
+from brimline.review.ancestry import ancestry, successor_fault
+from brimline.review.before import former
+from brimline.review.fingerprint import counted
+from brimline.review.records import records
 from brimline.review.stamp import Stamp
 from brimline.review.values import Comparison, MoveRow, Review, Reviewed
 from brimline.review.variances import apply
@@ -53,12 +55,8 @@ def review_one(shelf: Shelf, book: Book, previous: Document | None = None, base:
     if not any(one.level is Level.UNREADABLE for one in findings):
         made, scale, root = _judge(shelf, book, document, stamp, previous, base)
         findings.extend(made)
-<<<<<<< HEAD
     kept = counted(sorted((_located(shelf, _fielded(stamp, one)) for one in findings), key=_key))
-=======
-    kept = tuple(sorted((_located(shelf, one) for one in findings), key=_key))
     kept = apply(shelf, book, document, kept)
->>>>>>> register
     levels = {Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED, *_more_levels(shelf, book)}
     held = document.standing != "draft" and any(one.level in levels and one.varied is None for one in kept)
     return Reviewed(
