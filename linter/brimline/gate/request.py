@@ -38,7 +38,8 @@ def gate(
     rules = ruling(policy, folder)
     if rules.refusals:
         return Gated(refusals=rules.refusals)
-    was, now = shelf_for(base, rules, today), shelf_for(head, rules, today)
+    was = shelf_for(base, rules, today)
+    now = shelf_for(head, rules, today, was)
     paths = changed(base, head)
     changes = touched(was, now, paths)
     reached = affected(was, now, paths)

@@ -57,9 +57,16 @@ def ruling(base: Snapshot, folder: str) -> Ruling:
     return Ruling(roots, tuple(collections), tuple(refusals))
 
 
-def shelf_for(snapshot: Snapshot, rules: Ruling, today: date) -> Shelf:
-    """The formulas of a snapshot on a shelf of the base's collections; those set aside are known, not reviewed."""
-    books = [book_of(path, leaf, rules.number(path)) for path, leaf in snapshot.formulas.items()]
+def shelf_for(snapshot: Snapshot, rules: Ruling, today: date, like: Shelf | None = None) -> Shelf:
+    """The formulas of a snapshot on a shelf of the base's collections; those set aside are known, not reviewed.
+
+    A formula that stands word for word on the shelf `like` is taken from there, so that it is read once.
+    """
+    books = []
+    for path, leaf in snapshot.formulas.items():
+        old = like.find(path) if like is not None and leaf.data is not None else None
+        same = old is not None and old.data == leaf.data
+        books.append(old if old is not None and same else book_of(path, leaf, rules.number(path)))
     aside = {book.path for book in books if rules.is_aside(book.path)}
     shelf = stack(
         [book for book in books if book.path not in aside],

@@ -14,6 +14,7 @@ from brimline.text import MOST_BYTES
 
 _LINK = "is a link to another place, and links are not followed"
 _LONGEST_TARGET = 4096
+_LEADS_OUT = frozenset({"", ".", ".."})
 _FILE, _LINKED, _SUBMODULE = "100", "120000", "160000"
 
 
@@ -32,10 +33,14 @@ def scope(repository: Repository, commit: str) -> bytes:
 
 def read_commits(repository: Repository, commits: Sequence[str], folder: bytes) -> tuple[Snapshot, ...]:
     """Snapshots of a folder in several commits, given by hash; what they share is read once. Raises Trouble."""
-    trees = [repository.tree(commit, [folder] if folder else []) for commit in commits]
-    wanted = [[one for one in (_Named(entry, folder) for entry in tree) if one.kind] for tree in trees]
-    blobs = dict(repository.blobs(one.entry.hash for tree in wanted for one in tree if one.readable))
-    return tuple(_snapshot(tree, blobs) for tree in wanted)
+    under = [folder] if folder else []
+    wanted = {
+        commit: [one for one in (_Named(entry, folder) for entry in repository.tree(commit, under)) if one.kind]
+        for commit in dict.fromkeys(commits)
+    }
+    blobs = dict(repository.blobs(one.entry.hash for tree in wanted.values() for one in tree if one.readable))
+    made = {commit: _snapshot(tree, blobs) for commit, tree in wanted.items()}
+    return tuple(made[commit] for commit in commits)
 
 
 def read_working_tree(repository: Repository, folder: bytes, recorded: Mapping[str, str]) -> Snapshot:
@@ -101,9 +106,9 @@ class _Named:
         linked = self.entry.mode == _LINKED
         if not inside or not (looked_at or linked or self.entry.mode == _SUBMODULE):
             return ""
-        if any(part in ("", ".", "..") for part in parts):
+        if not _LEADS_OUT.isdisjoint(parts):
             self.reason = "has a part that leads out of its folder"
-        elif any(part.startswith(".") for part in parts):
+        elif "/." in f"/{self.path}":
             return ""
         elif len(parts) > DEEPEST:
             self.reason = _TOO_DEEP

@@ -20,13 +20,18 @@ def awkward(paths: Iterable[str]) -> dict[str, str]:
     several = tuple(paths)
     twins: dict[str, str] = {}
     reasons: dict[str, str] = {}
+    # Folders come again with every file in them.
+    known: dict[str, str] = {}
     for path in several:
         if path in reasons:
             continue
-        reason = next(filter(None, (_name_trouble(part) for part in path.split("/"))), "")
+        parts = path.split("/")
+        for part in parts:
+            if part not in known:
+                known[part] = _name_trouble(part)
+        reason = next(filter(None, (known[part] for part in parts)), "")
         if not reason and len(path) > LONGEST_WAY:
             reason = f"and those of its folders are longer than {LONGEST_WAY} letters together"
-        parts = path.split("/")
         # A folder that differs in capitals only is one folder on one system and two on another.
         for way in ("/".join(parts[: number + 1]) for number in range(len(parts))):
             twin = twins.setdefault(_alike(way), way)
