@@ -67,62 +67,65 @@ def test_nothing_of_the_request_is_imported(trapped: tuple[Room, Path], words: t
     assert not mark.exists()
 
 
-@pytest.mark.skipif(sys.platform == "win32", reason="the traps are programs of another system")
-def test_no_hook_helper_filter_or_monitor_is_run(trapped: tuple[Room, Path]) -> None:
-    made, mark = trapped
-    trap = program(made.path / "trap", mark)
-    for name in ("post-checkout", "pre-commit", "post-index-change", "fsmonitor-watchman"):
-        program(made.path / ".git" / "hooks" / name, mark)
-    for key in (
-        "core.fsmonitor",
-        "core.pager",
-        "core.askPass",
-        "core.sshCommand",
-        "core.editor",
-        "diff.external",
-        "diff.trap.textconv",
-        "diff.trap.command",
-        "filter.trap.smudge",
-        "filter.trap.clean",
-        "gpg.program",
-        "credential.helper",
-        "alias.rev-parse",
-    ):
-        made.git("config", key, f"!{trap}" if key.startswith("alias") else trap)
-    made.write({".gitattributes": "*.formula diff=trap filter=trap\n"})
-    for head in ((), ("--head", "HEAD")):
-        done = started(made, *head, GIT_EXTERNAL_DIFF=trap, GIT_PAGER=trap, GIT_ASKPASS=trap, GIT_SSH_COMMAND=trap)
-        assert done.returncode == 1, done.stderr
-    assert not mark.exists()
+if sys.platform != "win32":  # the traps are programs of another system
 
-
-@pytest.mark.skipif(sys.platform == "win32", reason="the trap is a program of another system")
-def test_a_program_called_git_in_the_request_is_not_run(trapped: tuple[Room, Path]) -> None:
-    made, mark = trapped
-    program(made.path / "git", mark)
-    path = os.pathsep.join(["", ".", os.environ["PATH"]])
-    assert started(made, PATH=path).returncode == 1
-    assert not mark.exists()
-    only = started(made, PATH=".")
-    assert only.returncode == 2
-    assert b"git was not found" in only.stderr
-    assert not mark.exists()
-
-
-@pytest.mark.skipif(sys.platform == "win32", reason="the trap is a program of another system")
-def test_a_folder_dressed_as_a_repository_is_not_taken_for_one(trapped: tuple[Room, Path]) -> None:
-    made, mark = trapped
-    trap = program(made.path / "trap", mark)
-    for config in ("bare = true", f"bare = false\n\tworktree = {made.path}/adapted"):
-        made.write(
-            {
-                "adapted/HEAD": "ref: refs/heads/main\n",
-                "adapted/objects/x": "",
-                "adapted/refs/x": "",
-                "adapted/config": f"[core]\n\trepositoryformatversion = 0\n\tfsmonitor = {trap}\n\t{config}\n",
-            }
-        )
-        done = started(made, "adapted")
-        # Either the true repository is found in spite of it, or nothing is judged at all.
-        assert done.returncode == 2 or b"sugar/cut" in done.stdout
+    def test_no_hook_helper_filter_or_monitor_is_run(trapped: tuple[Room, Path]) -> None:
+        made, mark = trapped
+        trap = program(made.path / "trap", mark)
+        for name in ("post-checkout", "pre-commit", "post-index-change", "fsmonitor-watchman"):
+            program(made.path / ".git" / "hooks" / name, mark)
+        for key in (
+            "core.fsmonitor",
+            "core.pager",
+            "core.askPass",
+            "core.sshCommand",
+            "core.editor",
+            "diff.external",
+            "diff.trap.textconv",
+            "diff.trap.command",
+            "filter.trap.smudge",
+            "filter.trap.clean",
+            "gpg.program",
+            "credential.helper",
+            "alias.rev-parse",
+        ):
+            made.git("config", key, f"!{trap}" if key.startswith("alias") else trap)
+        made.write({".gitattributes": "*.formula diff=trap filter=trap\n"})
+        for head in ((), ("--head", "HEAD")):
+            done = started(made, *head, GIT_EXTERNAL_DIFF=trap, GIT_PAGER=trap, GIT_ASKPASS=trap, GIT_SSH_COMMAND=trap)
+            assert done.returncode == 1, done.stderr
         assert not mark.exists()
+
+
+if sys.platform != "win32":  # the trap is a program of another system
+
+    def test_a_program_called_git_in_the_request_is_not_run(trapped: tuple[Room, Path]) -> None:
+        made, mark = trapped
+        program(made.path / "git", mark)
+        path = os.pathsep.join(["", ".", os.environ["PATH"]])
+        assert started(made, PATH=path).returncode == 1
+        assert not mark.exists()
+        only = started(made, PATH=".")
+        assert only.returncode == 2
+        assert b"git was not found" in only.stderr
+        assert not mark.exists()
+
+
+if sys.platform != "win32":  # the trap is a program of another system
+
+    def test_a_folder_dressed_as_a_repository_is_not_taken_for_one(trapped: tuple[Room, Path]) -> None:
+        made, mark = trapped
+        trap = program(made.path / "trap", mark)
+        for config in ("bare = true", f"bare = false\n\tworktree = {made.path}/adapted"):
+            made.write(
+                {
+                    "adapted/HEAD": "ref: refs/heads/main\n",
+                    "adapted/objects/x": "",
+                    "adapted/refs/x": "",
+                    "adapted/config": f"[core]\n\trepositoryformatversion = 0\n\tfsmonitor = {trap}\n\t{config}\n",
+                }
+            )
+            done = started(made, "adapted")
+            # Either the true repository is found in spite of it, or nothing is judged at all.
+            assert done.returncode == 2 or b"sugar/cut" in done.stdout
+            assert not mark.exists()

@@ -16,7 +16,7 @@ from brimline.gate import Trouble, git
 
 NAMES = (
     "--output=x",
-    "--output=/tmp/x",
+    "--output=../x",
     "-x",
     "-",
     "--",

@@ -58,7 +58,7 @@ def _print(answer: "Gated", both: "Revisions", arguments: Arguments, console: "C
     else:
         from brimline.report.gate import gate_text
 
-        head = "The working tree" if both.working else f"{arguments['head']} ({both.head[:_SHORT]})"
+        head = "the working tree" if both.working else f"{arguments['head']} ({both.head[:_SHORT]})"
         console.say(gate_text(answer, f"{arguments['base']} ({both.policy[:_SHORT]})", head, look))
 
 
@@ -86,7 +86,7 @@ def _look(both: "Revisions", colour: str, console: "Console") -> "Look":
 
 COMMAND = Command(
     name="gate",
-    does="compares a request with the branch it goes into; only new findings hold back",
+    does="compares a request with its base; only what is new holds it back",
     example="brimline gate formulas --base origin/main",
     run=run,
     given=Given("FOLDER", "the folder of the collection, here if not given", least=0, files=True),
