@@ -91,3 +91,26 @@ def test_a_link_in_place_of_the_settings_is_a_change_and_is_not_followed(tmp_pat
     made.git("update-index", "--cacheinfo", f"120000,{blob},collection.yaml")
     made.git("commit", "-q", "-m", "a link")
     assert "gate/settings" in rules(made.gate())
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Collection.yaml",
+        "COLLECTION.YAML",
+        "collection.yaml.",
+        "collection.yaml ",
+        "collection.yaml::$DATA",
+        "collec\u200ction.yaml",
+        "Variances.yaml",
+        "adapted/Collection.yaml",
+        "\uff43ollection.yaml",
+    ],
+)
+def test_a_file_that_another_computer_takes_for_the_settings(tmp_path: Path, name: str) -> None:
+    made = room(tmp_path)
+    made.branch("request")
+    blob = made.git("hash-object", "-w", "--stdin", given=b"set-aside: adapted\n")
+    made.git("update-index", "--add", "-z", "--index-info", given=f"100644 {blob}\t{name}\0".encode())
+    made.git("commit", "-q", "-m", "a twin")
+    assert said(made.gate()) == [(name, "unreadable", "gate/path")]

@@ -10,7 +10,8 @@ from brimline.findings import Figure, Finding, Level
 from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Reviewed
 
-_NUMBER = re.compile(r"\d+(?:[.,]\d+)*", re.ASCII)
+_CODE = re.compile(r"\b[A-Z0-9]+(?:-[A-Z0-9]+)+\b", re.ASCII)
+_AMOUNT = re.compile(r"\d+(?:[.,/]\d+)*(?: ?[A-Za-z%]+)?", re.ASCII)
 _OTHER_FIGURES = "This was found before the request too, with other figures."
 _NOW_HELD = "This was there before the request, but did not hold the formula back."
 
@@ -68,5 +69,5 @@ def holds(one: Finding, standing: str, levels: frozenset[Level]) -> bool:
 
 
 def measure(one: Finding) -> Measure:
-    """The numbers a finding rests on: its figures, else those of its sentence; none where only the writing is at fault."""
-    return one.figures or (tuple(_NUMBER.findall(one.says)) if one.row else ())
+    """What a finding rests on: its figures, else the amounts of its sentence; none where only the writing is at fault."""
+    return one.figures or (tuple(_AMOUNT.findall(_CODE.sub("", one.says))) if one.row else ())
