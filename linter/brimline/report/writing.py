@@ -1,12 +1,13 @@
 """The reasons of what reading and looking up find by themselves, before any rule compares a formula."""
 
-from brimline.gate.own import KINDS
+from brimline.findings import THE_FORMAT
+from brimline.gate.own import KINDS, OURS
 from brimline.report.why import Reason
 
-_GATE = tuple(Reason(kind.rule, kind.must, kind.why) for kind in KINDS)
+_GATE = tuple(Reason(kind.rule, kind.must, kind.why, sources=(OURS,)) for kind in KINDS)
 
 BEFORE_RULES = _GATE + tuple(
-    Reason(name, must, why)
+    Reason(name, must, why, sources=(THE_FORMAT,))
     for name, must, why in (
         (
             "evidence/register",
