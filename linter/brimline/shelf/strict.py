@@ -13,6 +13,8 @@ LARGEST = 8 * 1024 * 1024
 # As deep as a list of entries that hold lists goes; far below what could exhaust Python's stack.
 DEEPEST = 5
 MOST_VALUES = 200_000
+# The YAML library reads about a megabyte in a few seconds, so that more would hold up a run.
+MOST_YAML = 1024 * 1024
 
 
 class Refused(Exception):
@@ -52,6 +54,8 @@ def read_yaml(text: str, deepest: int = DEEPEST) -> Yaml:
     from ruamel.yaml.error import YAMLError
     from ruamel.yaml.events import AliasEvent, CollectionEndEvent, CollectionStartEvent, ScalarEvent
 
+    if len(text) > MOST_YAML:
+        raise Refused("is larger than 1 MiB")
     try:
         depth = values = 0
         for event in YAML(typ="safe", pure=True).parse(text):
