@@ -75,7 +75,7 @@ def test_what_means_something_else_has_another(change: tuple[str, str]) -> None:
 
 def test_the_fingerprint_is_the_hash_of_the_canonical_form_that_the_reference_writes() -> None:
     # rfc8785 is another's implementation of RFC 8785.
-    assert PRINT == f"m1-{sha256(rfc8785.dumps(meaning(parsed(SALSA)))).hexdigest()}"
+    assert f"m1-{sha256(rfc8785.dumps(meaning(parsed(SALSA)))).hexdigest()}" == PRINT
 
 
 VALUES: st.SearchStrategy[Any] = st.recursive(

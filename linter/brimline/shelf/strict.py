@@ -74,7 +74,7 @@ def read_yaml(text: str, deepest: int = DEEPEST) -> Yaml:
         line = f", line {mark.line + 1}" if mark else ""
         raise Refused(f"is not valid YAML{line}") from error
     except (ValueError, RecursionError) as error:
-        raise Refused("holds a value that cannot be read") from error
+        raise Refused("holds a value that cannot be read, such as a date that no calendar has") from error
     lines: dict[tuple[object, ...], int] = {}
     return Yaml(_bare(loaded, (), lines), lines)
 
