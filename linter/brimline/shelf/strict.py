@@ -12,9 +12,9 @@ from msgspec import Struct, field
 LARGEST = 8 * 1024 * 1024
 # As deep as a list of entries that hold lists goes; far below what could exhaust Python's stack.
 DEEPEST = 5
-MOST_VALUES = 200_000
-# The YAML library reads about a megabyte in a few seconds, so that more would hold up a run.
-MOST_YAML = 1024 * 1024
+MOST_VALUES = 20_000
+# The YAML library takes seconds for that much where it is mostly comments; more would hold up a run.
+MOST_YAML = 512 * 1024
 
 
 class Refused(Exception):
@@ -55,7 +55,7 @@ def read_yaml(text: str, deepest: int = DEEPEST) -> Yaml:
     from ruamel.yaml.events import AliasEvent, CollectionEndEvent, CollectionStartEvent, ScalarEvent
 
     if len(text) > MOST_YAML:
-        raise Refused("is larger than 1 MiB")
+        raise Refused("is larger than 512 KiB")
     try:
         depth = values = 0
         for event in YAML(typ="safe", pure=True).parse(text):

@@ -13,7 +13,7 @@ from brimline.shelf.strict import Refused, Yaml, decoded, mapping, read_yaml, se
 _KEYS = ("rule", "formula", "fingerprint", "reason", "evidence", "role", "until")
 _EVIDENCE = ("letter", "readings", "record")
 _READING = ("ph", "batch", "on", "of", "by")
-MOST_VARIANCES = 2000
+MOST_VARIANCES = 500
 
 
 class Reading(Struct, frozen=True):
