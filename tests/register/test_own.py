@@ -1,6 +1,7 @@
 """Ingredients of a collection's own: what may be added, and that nothing published is ever touched."""
 
 import json
+from datetime import date
 
 import pytest
 from hypothesis import given
@@ -10,6 +11,8 @@ from msgspec.structs import replace
 from brimline import figures
 from brimline.batch.add import add_up
 from brimline.batch.own import own_match
+from brimline.review.weighing import weighing
+from brimline.shelf import shelf_from
 from brimline.shelf.own import own_ingredients
 from brimline.shelf.settings import read_settings
 from brimline.shelf.strict import Refused
@@ -104,3 +107,16 @@ def test_no_published_ingredient_ever_means_one_of_a_collection(name: str) -> No
     plain = [item.entry and item.entry.name for item in add_up(document).items]
     with_own = [item.entry and item.entry.name for item in add_up(replace(document, own=(own,))).items]
     assert [b for a, b in zip(plain, with_own, strict=True) if a is not None and a != b] == []
+
+
+def test_a_batch_with_one_twice_is_weighed_and_names_its_source_once() -> None:
+    text = SALSA.replace(
+        "  salt       3 tsp",
+        "  fruit      1 cup                valleyberries, crushed\n  fruit      2 cup                kestrelberries, whole\n  salt       3 tsp",
+    )
+    shelf = shelf_from({"x.formula": text.encode(), "collection.yaml": settings()}, date(2026, 7, 1))
+    weighed = weighing(shelf.formulas[0])
+    assert weighed is not None
+    assert [one.title for one in weighed.sources if one.id == "own"] == [
+        "Valley leaflet 12, p. 3, as the collection states it"
+    ]
