@@ -38,9 +38,9 @@ def sealing(shelf: Shelf, book: Book, today: date, anew: str = "") -> Sealing:
         why = "it cannot be read" if document is None else "it belongs to no collection"
         return Sealing(book.path, book.code, "refused", why)
     if document.standing != "tested":
-        return Sealing(
-            book.path, document.code, "skipped", f"it is {document.standing or 'of no standing'}, not tested"
-        )
+        printed = fingerprint(document)
+        says = f"it is {document.standing or 'of no standing'}, not tested; its fingerprint is {printed}"
+        return Sealing(book.path, document.code, "skipped", says)
     seals: Mapping[str, Seal] = collection.register or {}
     old = seals.get(document.code)
     state, says = _state(document, old)

@@ -106,7 +106,7 @@ def record_findings(shelf: Shelf, reviewed: Iterable[Reviewed]) -> Iterator[tupl
 
 
 def _wrong(shelf: Shelf, one: Variance, seen: Reviewed | None) -> Iterator[tuple[str, str]]:
-    if data := private(" ".join((one.reason, one.role, one.letter, *one.readings, *one.records))):
+    if data := private(" ".join((one.reason, one.role, one.letter, *map(str, one.readings), *one.records))):
         yield "private-data", f"It holds {data}."
     wrong = fault(one, shelf.today)
     if wrong:

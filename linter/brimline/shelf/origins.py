@@ -91,6 +91,8 @@ def _altitudes(found: Settings, at: _At) -> Iterator[Origin]:
         _feet(found.lowest_ft, found.altitude_ft),
         *(at("places", highest.name) if highest else at("altitude")),
     )
+    if not found.places:
+        yield Origin("places", "", *at("places"))
     for one in found.places:
         source = f" ({one.source})" if one.source else ""
         yield Origin(

@@ -3,9 +3,7 @@
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
-from msgspec import Struct
-
-from brimline.findings import Variance
+from brimline.findings import Reading, Variance
 from brimline.shelf.own import ACID_LINE
 from brimline.shelf.register import iso_date
 from brimline.shelf.strict import Refused, Yaml, decoded, mapping, read_yaml, several, words
@@ -13,20 +11,7 @@ from brimline.shelf.strict import Refused, Yaml, decoded, mapping, read_yaml, se
 _KEYS = ("rule", "formula", "fingerprint", "reason", "evidence", "role", "until")
 _EVIDENCE = ("letter", "readings", "record")
 _READING = ("ph", "batch", "on", "of", "by")
-MOST_VARIANCES = 2000
-
-
-class Reading(Struct, frozen=True):
-    """One measured pH: the number as written, the batch, the ISO date, what was measured, with what (may be empty)."""
-
-    ph: str
-    batch: str
-    on: str
-    of: str
-    by: str = ""
-
-    def __str__(self) -> str:
-        return ", ".join(filter(None, (f"pH {self.ph}", f"batch {self.batch}", self.on, self.of, self.by)))
+MOST_VARIANCES = 500
 
 
 def read_variances(data: bytes, path: str) -> tuple[Variance, ...]:
@@ -61,7 +46,7 @@ def _variance(value: object, number: int, read: Yaml, path: str) -> Variance:
         role=_one(entry, "role"),
         until=iso_date(entry["until"], "until"),
         letter=words(evidence.get("letter", ""), "letter"),
-        readings=tuple(str(one) for one in readings),
+        readings=tuple(readings),
         records=tuple(words(one, "record") for one in several(evidence.get("record", []), "record")),
         batches=_batches(readings),
         path=path,
