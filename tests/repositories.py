@@ -92,7 +92,8 @@ def room(path: Path, files: Mapping[str, str | bytes | None] | None = None) -> R
 
 
 def said(answer: Gated) -> list[tuple[str, str, str]]:
-    """Path, level and rule (with its row) of every new finding, sorted."""
+    """Path, level and rule (with its row) of every new finding, sorted; there must have been an answer."""
+    assert answer.refusals == ()
     return sorted(
         (one.path, finding.level.word, "/".join(filter(None, [finding.rule, finding.row])))
         for one in answer.all

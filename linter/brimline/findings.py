@@ -115,14 +115,18 @@ class Reading(Struct, frozen=True, order=True):
     of: str
     by: str = ""
 
+    def __str__(self) -> str:
+        return ", ".join(filter(None, (f"pH {self.ph}", f"batch {self.batch}", self.on, self.of, self.by)))
+
 
 class Variance(Struct, frozen=True, order=True):
     """A recorded, dated, reasoned permission for the findings of one rule on one formula as it stood.
 
     `rule` is `group/name`, `formula` a code, `fingerprint` that of the formula the variance was given for. `role` says
     who gave it, never a name; `until` is the ISO date of its last day. `letter` refers to a process-authority letter,
-    `readings` are pH readings of the finished, equilibrated product and `records` other evidence: all of them say
-    where the evidence is kept, none of them holds it. `path` and `line` are where the variance is written.
+    `readings` are pH readings and `records` other evidence in words: all of them say where the evidence is kept, none
+    of them holds it. `batches` counts the batches whose finished, equilibrated product was measured at pH 4.6 or
+    below, 0 if any reading is above it. `path` and `line` are where the variance is written.
     """
 
     rule: str
@@ -134,6 +138,7 @@ class Variance(Struct, frozen=True, order=True):
     letter: str = ""
     readings: tuple[Reading, ...] = ()
     records: tuple[str, ...] = ()
+    batches: int = 0
     path: str = ""
     line: int = 0
 

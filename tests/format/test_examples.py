@@ -7,12 +7,16 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from repositories import SMALL
 from ruamel.yaml import YAML
 
 from brimline.document import read
 from brimline.findings import Finding
+from brimline.gate import Leaf, Snapshot, gate
+from brimline.gate.snapshot import passes_for
 from brimline.review.engine import review
 from brimline.shelf import Settings, load_shelf, shelf_of
+from brimline.shelf.register import write_register
 
 HERE = Path(__file__).parent
 EXAMPLES = YAML(typ="safe", pure=True).load((HERE / "examples.yaml").read_text(encoding="utf-8"))
@@ -45,6 +49,8 @@ def found(kind: str, section: str, text: str, folder: Path) -> set[str]:
     if kind == "file":
         content = "" if text == "an empty file" else SAMPLE
         return {one.rule for one in read("a.formula", content.encode("utf-8")).findings}
+    if kind == "request":
+        return requested(text.splitlines())
     if kind == "name":
         (folder / text).write_text(SAMPLE, encoding="utf-8")
         return {one.rule for one in reviewed(folder)}
@@ -55,6 +61,34 @@ def found(kind: str, section: str, text: str, folder: Path) -> set[str]:
         if line == section:
             lines.extend(f"  {one}" for one in text.splitlines())
     return {one.rule for one in read("a.formula", "\n".join(lines).encode("utf-8")).findings}
+
+
+def requested(deeds: list[str]) -> set[str]:
+    """The rules of what the gate finds in a request that does such deeds to the small collection."""
+    base = Snapshot(
+        {path: Leaf(text.encode("utf-8")) for path, text in SMALL.items() if path.endswith(".formula")},
+        {name: Leaf(b"") for name in ("collection.yaml", "variances.yaml")}
+        | {"register.json": Leaf(write_register([]))},
+    )
+    head = Snapshot(dict(base.formulas), dict(base.records), {}, {}, {})
+    for deed in deeds:
+        what, _, path = deed.rpartition(" ") if deed.startswith(("adds another", "changes")) else deed.partition(" ")
+        if what == "changes" and path in base.records:
+            head.records[path] = Leaf(b"# otherwise\n")
+        elif what == "changes":
+            old = base.formulas[path].data or b""
+            head.formulas[path] = Leaf(old.replace(b"sugar, granulated", b"sugar, white"))
+        elif path.startswith("a link "):
+            name, _, target = path.removeprefix("a link ").partition(", which leads to ")
+            head.links[name] = target
+        elif what == "adds another repository":
+            head.submodules[path] = "0123456789ab"
+        elif passes_for(path):
+            head.odd[path] = "is taken for another one on some computers"
+        else:
+            old = base.formulas["adapted/kv-201.formula"].data or b""
+            head.formulas[path] = Leaf(old.replace(b"KV-201", b"KV-202"))
+    return {one.rule for file in gate(base, head, base, TODAY).all for one in file.findings}
 
 
 def reviewed(folder: Path) -> list[Finding]:

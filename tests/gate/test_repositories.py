@@ -128,7 +128,7 @@ def test_both_changed_alike_is_measured_by_what_was_tested(made: Room) -> None:
     assert CUT in said(answer)
     assert (ADAPTED, "untested", "gate/together") in said(answer)
     found = [one for formula in answer.formulas for one in formula.findings if one.rule == "sugar/cut"]
-    assert any("as it stood before the request" in one.says for one in found)
+    assert any("as it was before this change" in one.says for one in found)
 
 
 def test_a_tested_formula_that_only_looks_different_is_no_finding(made: Room) -> None:
@@ -216,14 +216,15 @@ def test_formulas_of_two_collections_do_not_meet(tmp_path: Path) -> None:
     assert {path.partition("/")[0] for path, _, _ in said(made.gate())} == {"west"}
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="other systems refuse such names on disk")
-def test_paths_that_are_not_utf_8(made: Room) -> None:
-    name = os.fsdecode(b"adapted/k\xff.formula")
-    made.commit({name: cut(SMALL[ADAPTED]).replace("KV-201", "KV-299")})
-    for head in ("HEAD", ""):
-        found = said(made.gate(head=head))
-        assert (name, "form", "writing/name") in found
-        assert (name, "untested", "sugar/cut/sugar-cut-gelled") in found
+if sys.platform == "linux":  # other systems refuse such names on disk
+
+    def test_paths_that_are_not_utf_8(made: Room) -> None:
+        name = os.fsdecode(b"adapted/k\xff.formula")
+        made.commit({name: cut(SMALL[ADAPTED]).replace("KV-201", "KV-299")})
+        for head in ("HEAD", ""):
+            found = said(made.gate(head=head))
+            assert (name, "form", "writing/name") in found
+            assert (name, "untested", "sugar/cut/sugar-cut-gelled") in found
 
 
 def test_a_path_that_is_not_utf_8_in_the_objects_alone(made: Room) -> None:
@@ -362,13 +363,30 @@ def test_a_clone_without_blobs_fetches_nothing(made: Room, tmp_path: Path) -> No
     assert "partial" in trouble.value.do
 
 
-def test_a_bare_repository_needs_a_head(made: Room, tmp_path: Path) -> None:
-    made.commit({ADAPTED: cut(SMALL[ADAPTED])})
+def test_a_bare_repository_is_refused(made: Room, tmp_path: Path) -> None:
     bare = Room(tmp_path / "bare.git")
     made.git("clone", "-q", "--bare", str(made.path), str(bare.path))
-    assert CUT in said(bare.gate("main", "request"))
-    with pytest.raises(Trouble, match="bare"):
-        bare.gate("main", "")
+    with pytest.raises(Trouble, match="repository"):
+        bare.gate("main", "request")
+
+
+def test_a_second_working_tree(made: Room, tmp_path: Path) -> None:
+    made.commit({ADAPTED: cut(SMALL[ADAPTED])})
+    made.git("worktree", "add", "-q", "--detach", str(tmp_path / "second"), "request")
+    assert CUT in said(Room(tmp_path / "second").gate(head=""))
+
+
+if hasattr(os, "geteuid") and os.geteuid() == 0:  # only root can give files away
+
+    def test_a_clone_of_another_user(made: Room, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+        os.chown(made.path, 12345, 12345)
+        os.chown(made.path / ".git", 12345, 12345)
+        monkeypatch.setenv("GIT_CONFIG_GLOBAL", str(tmp_path / "settings"))
+        with pytest.raises(Trouble, match="another user") as trouble:
+            made.gate()
+        assert "safe.directory" in trouble.value.do
+        (tmp_path / "settings").write_text(f"[safe]\n\tdirectory = {made.path}\n", "utf-8")
+        assert said(made.gate()) == []
 
 
 def test_unrelated_histories(made: Room) -> None:

@@ -83,7 +83,7 @@ def test_a_finding_without_a_line_is_shown_at_the_first() -> None:
 def test_what_is_let_stand_is_information_only() -> None:
     (one,) = json.loads(quality(handed(Review((make_reviewed(make_finding(varied=make_variance())),)))))
     assert one["severity"] == "info"
-    assert one["description"].startswith("Let stand until 2027-03-31")
+    assert one["description"].startswith("It stands until 2027-03-31")
 
 
 def test_a_clean_review_is_an_empty_list() -> None:

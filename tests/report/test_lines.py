@@ -67,4 +67,4 @@ def test_a_name_cannot_make_the_line_something_else(finding, reviewed, path: str
 
 def test_what_is_let_stand_says_so(finding, reviewed) -> None:
     printed = lines(Review((reviewed(finding(varied=make_variance())),)), Look())
-    assert "Let stand until 2027-03-31 by the collection curator" in printed
+    assert "It stands until 2027-03-31 by a variance of the collection curator" in printed

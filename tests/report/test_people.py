@@ -181,7 +181,7 @@ def test_colour_adds_nothing_but_colour(finding, reviewed) -> None:
 def test_what_is_let_stand_is_shown_with_its_reason_and_counted(finding, reviewed) -> None:
     varied = finding(varied=make_variance(), rule="jar/larger")
     printed = " ".join(people(Review((reviewed(finding(), varied),)), Look()).split())
-    assert "Let stand until 2027-03-31 by the collection curator: The process authority's letter" in printed
+    assert "It stands until 2027-03-31 by a variance of the collection curator" in printed
     assert "1 held back: 1 unsafe. 1 finding let stand by a variance." in printed
     assert "brimline why acid/dropped" in printed
     alone = " ".join(people(Review((reviewed(varied),)), Look()).split())

@@ -59,7 +59,7 @@ def _print(answer: "Gated", both: "Revisions", arguments: Arguments, console: "C
     else:
         from brimline.report.gate import gate_text
 
-        head = "The working tree" if both.working else f"{arguments['head']} ({both.head[:_SHORT]})"
+        head = "the working tree" if both.working else f"{arguments['head']} ({both.head[:_SHORT]})"
         console.say(gate_text(answer, f"{arguments['base']} ({both.policy[:_SHORT]})", head, look))
 
 
@@ -100,8 +100,6 @@ def _look(both: "Revisions", colour: str, console: "Console") -> "Look":
         return text.line(line) if text is not None and 1 <= line <= len(text.starts) else ""
 
     look = console.look(colour)
-    if both.top is None:
-        return replace(look, written=written, prefix=both.folder)
     here, base = Path(os.path.realpath(Path.cwd())), Path(os.path.realpath(both.top)) / both.folder
     inside = here.relative_to(base).as_posix() if here != base and here.is_relative_to(base) else ""
     try:
@@ -113,7 +111,7 @@ def _look(both: "Revisions", colour: str, console: "Console") -> "Look":
 
 COMMAND = Command(
     name="gate",
-    does="compares a request with the branch it goes into; only new findings hold back",
+    does="compares a request with its base; only what is new holds it back",
     example="brimline gate formulas --base origin/main",
     run=run,
     given=Given("FOLDER", "the folder of the collection, here if not given", least=0, files=True),

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from brimline.gate.scan import adapts_in
+from brimline.gate.scan import adapts_in, successor_in
 from brimline.gate.shelves import codes
 from brimline.gate.values import Leaf, Snapshot
 from brimline.shelf import Book, Shelf
@@ -19,15 +19,16 @@ def changed(base: Snapshot, head: Snapshot) -> frozenset[str]:
 def affected(base: Shelf, head: Shelf, paths: frozenset[str]) -> frozenset[str]:
     """The changed paths, and those of every formula whose review can come out otherwise because of them.
 
-    These are the formulas that depart from a changed one, by whatever chain, in the base or in the head; formulas that
-    share a code with one of them; and file names that only now differ from another in nothing but capitals.
+    These are the formulas that depart from a changed one, by whatever chain, in the base or in the head, or name it as
+    their successor; formulas that share a code or a title with one of them; and file names that only now differ from
+    another in nothing but capitals.
     """
     was = [book for book in _books(base) if book.path in paths]
     now = _books(head)
     children: dict[Key, list[Book]] = {}
     for book in (*now, *was):
-        if parent := adapts_in(book):
-            children.setdefault((book.collection, parent), []).append(book)
+        for named in filter(None, (adapts_in(book), successor_in(book))):
+            children.setdefault((book.collection, named), []).append(book)
     before, after = codes(base), codes(head)
     waiting = [_key(book) for book in (*was, *now) if book.path in paths and book.code]
     seen: set[Key] = set()
@@ -41,6 +42,8 @@ def affected(base: Shelf, head: Shelf, paths: frozenset[str]) -> frozenset[str]:
         for book in children.get(key, ()):
             found.add(book.path)
             waiting.extend([_key(book)] if book.code else [])
+    titles = {(book.collection, book.title) for book in (*was, *now) if book.path in paths and book.title}
+    found.update(book.path for book in (*_books(base), *now) if (book.collection, book.title) in titles)
     return frozenset(found | _names(base, head))
 
 

@@ -10,7 +10,8 @@ from brimline.findings import Figure, Finding, Level
 from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Reviewed
 
-_NUMBER = re.compile(r"\d+(?:[.,]\d+)*", re.ASCII)
+_CODE = re.compile(r"\b[A-Z0-9]+(?:-[A-Z0-9]+)+\b", re.ASCII)
+_AMOUNT = re.compile(r"\d+(?:[.,/]\d+)*(?: ?[A-Za-z%]+)?", re.ASCII)
 _OTHER_FIGURES = "This was found before the request too, with other figures."
 _NOW_HELD = "This was there before the request, but did not hold the formula back."
 
@@ -34,12 +35,6 @@ class Known:
             for one in formula.findings:
                 old = Old(holds(one, formula.standing, levels), measure(one))
                 self._left.setdefault(fingerprint(formula.code, one), []).append(old)
-
-    def copy(self) -> "Known":
-        """The same, none of them met."""
-        made = Known(())
-        made._left = {print_: list(several) for print_, several in self._left.items()}
-        return made
 
     @property
     def left(self) -> int:
@@ -74,5 +69,5 @@ def holds(one: Finding, standing: str, levels: frozenset[Level]) -> bool:
 
 
 def measure(one: Finding) -> Measure:
-    """The numbers a finding rests on: its figures, else those of its sentence; none where only the writing is at fault."""
-    return one.figures or (tuple(_NUMBER.findall(one.says)) if one.row else ())
+    """What a finding rests on: its figures, else the amounts of its sentence; none where only the writing is at fault."""
+    return one.figures or (tuple(_AMOUNT.findall(_CODE.sub("", one.says))) if one.row else ())

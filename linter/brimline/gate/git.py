@@ -29,6 +29,7 @@ MOST_BASES = 8
 _HASH = re.compile(r"[0-9a-f]{40}(?:[0-9a-f]{24})?", re.ASCII)
 _NOT_IN_A_NAME = re.compile(r"[\x00-\x20\x7f]")
 _CONFIG = (
+    "safe.bareRepository=explicit",
     "core.fsmonitor=false",
     f"core.hooksPath={os.devnull}",
     "core.pager=",
@@ -55,15 +56,17 @@ class Entry(Struct, frozen=True):
 class Repository(Struct, frozen=True):
     """A repository that a folder lies in.
 
-    `top` is the uppermost folder of the working tree, None for a bare repository; `inside` leads from there to the
-    folder, as bytes with a slash at the end, empty for the top itself. `shallow` tells that history was cut off.
+    `top` is the uppermost folder of the working tree; `inside` leads from there to the folder, as bytes with a slash at
+    the end, empty for the top itself. `shallow` tells that history was cut off. `program` is where git is, `trusted` the
+    folders that the person has told git to trust although they belong to somebody else.
     """
 
     folder: Path
-    top: Path | None
+    top: Path
     inside: bytes
     shallow: bool
     program: str
+    trusted: tuple[str, ...] = ()
 
     def commit(self, name: str) -> str:
         """The hash of the commit that a name stands for: a branch, a tag, a hash. Raises Trouble."""
@@ -142,10 +145,10 @@ class Repository(Struct, frozen=True):
         )
 
     def _started(self, arguments: Sequence[str], given: IO[bytes] | None = None) -> "subprocess.Popen[bytes]":
-        return _start(self.program, self.folder, arguments, given)
+        return _start(self.program, self.folder, arguments, given, self.trusted)
 
     def _run(self, *arguments: str) -> "Done":
-        return _run(self.program, self.folder, arguments)
+        return _run(self.program, self.folder, arguments, self.trusted)
 
     def _fault(self, done: "Done") -> Trouble:
         return Trouble(f"git stopped: {done.said}", "Mend the repository, or clone it again.")
@@ -167,19 +170,44 @@ def opened(folder: Path) -> Repository:
     if not folder.is_dir():
         raise Trouble(f"{folder.as_posix()} is not a folder", "Name the folder of a collection.")
     folder = Path(os.path.realpath(folder))
-    asked = _run(program, folder, ["rev-parse", "--is-bare-repository", "--is-shallow-repository"])
+    top = next((one for one in (folder, *folder.parents) if os.path.lexists(one / ".git")), None)
+    if top is None:
+        raise Trouble(f"{folder.as_posix()} is in no git repository", "Name the folder of a collection in a clone.")
+    trusted: tuple[str, ...] = ()
+    asked = _run(program, folder, _ABOUT)
+    if asked.status and "dubious ownership" in asked.said:
+        trusted = _trusted(program, folder)
+        asked = _run(program, folder, _ABOUT, trusted) if trusted else asked
     if asked.status:
-        raise _not_opened(folder, asked.said)
-    bare, shallow = (word == b"true" for word in asked.out.split()[:2])
-    if bare:
-        return Repository(folder, None, b"", shallow, program)
-    where = _run(program, folder, ["rev-parse", "--show-cdup"])
-    inside = _run(program, folder, ["rev-parse", "--show-prefix"])
-    if where.status or inside.status:
-        raise _not_opened(folder, where.said or inside.said)
-    up = os.fsdecode(where.out.removesuffix(b"\n"))
-    top = Path(os.path.normpath(folder / up))
-    return Repository(folder, top, inside.out.removesuffix(b"\n"), shallow, program)
+        raise _not_opened(asked.said)
+    bare, shallow, inside, found, *_ = [*asked.out.split(b"\n"), b"", b"", b"", b""]
+    # A request can add files that make one of its folders look like a repository; what is in that is not history.
+    if bare != b"false" or not _is_same(Path(os.fsdecode(found)), top):
+        raise Trouble(
+            f"git takes {folder.as_posix()} or a folder around it for a repository of its own",
+            "Name the folder of a collection in an ordinary clone.",
+        )
+    return Repository(folder, top, inside, shallow == b"true", program, trusted)
+
+
+_ABOUT = ("rev-parse", "--is-bare-repository", "--is-shallow-repository", "--show-prefix", "--show-toplevel")
+
+
+def _is_same(one: Path, other: Path) -> bool:
+    try:
+        return one.samefile(other)
+    except OSError:
+        return False
+
+
+def _trusted(program: str, folder: Path) -> tuple[str, ...]:
+    """The folders that the person's own settings of git name as to be trusted; nothing else is read from them."""
+    names = ("GIT_CONFIG_GLOBAL",) if "GIT_CONFIG_GLOBAL" in os.environ else ()
+    given = {**environment(os.environ), **{name: os.environ[name] for name in names}}
+    if not names:
+        del given["GIT_CONFIG_GLOBAL"]
+    done = _run(program, folder, ["config", "--global", "-z", "--get-all", "safe.directory"], (), given)
+    return tuple(os.fsdecode(one) for one in done.out.split(b"\0") if one) if not done.status else ()
 
 
 def environment(given: Mapping[str, str]) -> dict[str, str]:
@@ -213,13 +241,12 @@ def _program(given: Mapping[str, str]) -> str:
 
 
 def _start(
-    program: str, folder: Path, arguments: Sequence[str], given: IO[bytes] | None = None
+    program: str, folder: Path, arguments: Sequence[str], given: IO[bytes] | None, trusted: Sequence[str]
 ) -> "subprocess.Popen[bytes]":
     import subprocess
 
-    options = [part for one in _CONFIG for part in ("-c", one)]
     return subprocess.Popen(  # noqa: S603 - a list of arguments, a full path, no shell
-        [program, "--no-pager", "--no-replace-objects", *options, "-C", str(folder), *arguments],
+        _command(program, folder, arguments, trusted),
         stdin=subprocess.DEVNULL if given is None else given,
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
@@ -227,19 +254,30 @@ def _start(
     )
 
 
-def _run(program: str, folder: Path, arguments: Sequence[str]) -> Done:
+def _command(program: str, folder: Path, arguments: Sequence[str], trusted: Sequence[str]) -> list[str]:
+    settings = (*_CONFIG, *(f"safe.directory={one}" for one in trusted))
+    options = [part for one in settings for part in ("-c", one)]
+    return [program, "--no-pager", "--no-replace-objects", *options, "-C", str(folder), *arguments]
+
+
+def _run(
+    program: str,
+    folder: Path,
+    arguments: Sequence[str],
+    trusted: Sequence[str] = (),
+    given: Mapping[str, str] | None = None,
+) -> Done:
     """A call whose answer is short."""
     import subprocess
     import tempfile
 
-    options = [part for one in _CONFIG for part in ("-c", one)]
     with tempfile.TemporaryFile() as complaints:
         done = subprocess.run(  # noqa: S603 - a list of arguments, a full path, no shell
-            [program, "--no-pager", "--no-replace-objects", *options, "-C", str(folder), *arguments],
+            _command(program, folder, arguments, trusted),
             stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE,
             stderr=complaints,
-            env=environment(os.environ),
+            env=environment(os.environ) if given is None else given,
             check=False,
         )
         complaints.seek(0)
@@ -247,14 +285,13 @@ def _run(program: str, folder: Path, arguments: Sequence[str]) -> Done:
     return Done(done.returncode, done.stdout, said)
 
 
-def _not_opened(folder: Path, said: str) -> Trouble:
+def _not_opened(said: str) -> Trouble:
     if "dubious ownership" in said:
         return Trouble(
             "git does not open a repository that belongs to another user of this computer",
-            "Run this as the user who made the clone, or make a clone of your own.",
+            "Run this as the user who made the clone, or tell git to trust it: git config --global --add safe.directory "
+            "with the folder.",
         )
-    if "not a git repository" in said:
-        return Trouble(f"{folder.as_posix()} is in no git repository", "Name the folder of a collection in a clone.")
     return Trouble(f"git stopped: {said or 'without a word'}", "Mend the repository, or clone it again.")
 
 

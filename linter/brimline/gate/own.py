@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from brimline.findings import Finding, Harm, Level, Place, Span
+from brimline.findings import Finding, Harm, Level, Place, Source, Span
 from brimline.gate.values import Leaf, Snapshot
 from brimline.shelf.walk import SETTINGS
 
@@ -18,6 +18,8 @@ class Kind(NamedTuple):
     level: Level = Level.UNTESTED
 
 
+# No publication says how a collection is to be looked after; these are ours, on the cautious side.
+OURS = Source("judgement", "our judgement, on the cautious side", "", "judgement")
 _APART = "send it by itself, so that someone who looks after the collection can decide on it"
 SETTINGS_KIND = Kind(
     "gate/settings",
@@ -94,6 +96,7 @@ def finding(kind: Kind, path: str, says: str, code: str = "", field: str = "") -
         line=1,
         column=1,
         field=field,
+        sources=(OURS,),
     )
 
 

@@ -1,26 +1,23 @@
 """Two snapshots and the rules of the base in, the difference out: what a request changes, and what of it is new."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from datetime import date
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from brimline.document.values import Document
 from brimline.findings import Finding, Level
 from brimline.gate.affected import affected, changed, renamed
 from brimline.gate.difference import Known, holds
 from brimline.gate.own import about_files
-from brimline.gate.shelves import codes, ruling, shelf_for
-from brimline.gate.tested import Key, Touched, as_tested, chain, on_first_header, own_findings, touched
+from brimline.gate.shelves import ruling, shelf_for
+from brimline.gate.tested import on_first_header, own_findings, touched
 from brimline.gate.values import Gated, Snapshot
 from brimline.review.engine import review_one
-from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Reviewed
 from brimline.shelf import Book, Shelf
 
 Progress = Callable[[int, int], None]
-_AS_TESTED = "This is beside the tested formula as it stood before the request."
 _ALWAYS = frozenset({Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED})
 
 
@@ -41,18 +38,15 @@ def gate(
     rules = ruling(policy, folder)
     if rules.refusals:
         return Gated(refusals=rules.refusals)
-    was, now = shelf_for(base, rules, today), shelf_for(head, rules, today)
+    was = shelf_for(base, rules, today)
+    now = shelf_for(head, rules, today, was)
     paths = changed(base, head)
     changes = touched(was, now, paths)
     reached = affected(was, now, paths)
     run = _Run(
         was=was,
         now=now,
-        tested=as_tested(now, changes, rules, today) if changes else now,
-        paths=paths,
-        changes=changes,
         looked_at=frozenset({*base.formulas, *head.formulas}) if everything else reached,
-        earlier=codes(was),
         progress=progress,
     )
     formulas, known, mended = run.compared()
@@ -79,15 +73,11 @@ def gate(
 
 
 class _Run(Struct, frozen=True):
-    """The reviews of both sides, and of the head beside the tested formulas as they were tested."""
+    """The reviews of both sides, that of the head beside the tested formulas as they were, too."""
 
     was: Shelf
     now: Shelf
-    tested: Shelf
-    paths: frozenset[str]
-    changes: dict[Key, Touched]
     looked_at: frozenset[str]
-    earlier: Mapping[Key, tuple[Book, ...]]
     progress: Progress | None
 
     def compared(self) -> tuple[dict[str, Reviewed], int, int]:
@@ -100,35 +90,15 @@ class _Run(Struct, frozen=True):
             old.append((review_one(self.was, book), _levels(self.was, book)))
             self._tell(done, total)
         known = Known(old)
-        again = known.copy()
         out: dict[str, Reviewed] = {}
         for done, book in enumerate(after, start=len(before) + 1):
-            out[book.path] = self._compared(book, known, again)
+            levels = _levels(self.now, book)
+            formula = review_one(self.now, book, base=self.was)
+            new = known.new(formula, levels)
+            held = any(holds(one, formula.standing, levels) for one in new)
+            out[book.path] = replace(formula, findings=new, held_back=held)
             self._tell(done, total)
         return out, known.met, known.left
-
-    def _compared(self, book: Book, known: Known, again: Known) -> Reviewed:
-        levels = _levels(self.now, book)
-        formula = review_one(self.now, book, self._previous(book))
-        new = known.new(formula, levels)
-        if self._departs_from_changed(book):
-            # Measured by the tested formula as the base has it, whatever the request makes of that.
-            measured = again.new(review_one(self.tested, book), levels)
-            seen = {fingerprint(formula.code, one) for one in new}
-            more = [one for one in measured if fingerprint(formula.code, one) not in seen]
-            new = (*new, *(replace(one, says=f"{one.says} {_AS_TESTED}") for one in more))
-        held = any(holds(one, formula.standing, levels) for one in new)
-        return replace(formula, findings=tuple(sorted(new, key=_gravest)), held_back=held)
-
-    def _previous(self, book: Book) -> Document | None:
-        """A formula as it stood in the base, if the request changes it."""
-        found = self.earlier.get((book.collection, book.code), ()) if book.path in self.paths and book.code else ()
-        return found[0].read.document if len(found) == 1 else None
-
-    def _departs_from_changed(self, book: Book) -> bool:
-        if not self.changes:
-            return False
-        return any(key in self.changes for key in (*chain(self.now, book), *chain(self.tested, book)))
 
     def _tell(self, done: int, total: int) -> None:
         if self.progress is not None:

@@ -35,7 +35,7 @@ class Revisions(Struct, frozen=True):
     working: bool
     folder: str
     name: str
-    top: Path | None
+    top: Path
     shallow: bool
 
 
@@ -121,4 +121,4 @@ def _paths(several: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
 def _name(repository: Repository, folder: str) -> str:
     """What the folder looked at is called: by its own name, or that of the repository's folder."""
     own = folder.rstrip("/").rpartition("/")[2]
-    return own or (repository.top.name if repository.top else repository.folder.name)
+    return own or repository.top.name

@@ -1,6 +1,6 @@
 """A snapshot and the rules of the base become a shelf; no rule is ever taken from the snapshot itself."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from brimline.document import Read
 from brimline.gate.values import Leaf, Snapshot
 from brimline.shelf import Book, Collection, Refusal, Shelf
-from brimline.shelf.books import code_in
+from brimline.shelf.books import code_in, title_in
 from brimline.shelf.loading import stack
 from brimline.shelf.records import collection_of
 from brimline.shelf.walk import SETTINGS
@@ -57,19 +57,20 @@ def ruling(base: Snapshot, folder: str) -> Ruling:
     return Ruling(roots, tuple(collections), tuple(refusals))
 
 
-def shelf_for(snapshot: Snapshot, rules: Ruling, today: date) -> Shelf:
-    """The formulas of a snapshot on a shelf of the base's collections; those set aside are known, not reviewed."""
-    books = [book_of(path, leaf, rules.number(path)) for path, leaf in snapshot.formulas.items()]
-    return shelved(books, rules, today)
+def shelf_for(snapshot: Snapshot, rules: Ruling, today: date, like: Shelf | None = None) -> Shelf:
+    """The formulas of a snapshot on a shelf of the base's collections; those set aside are known, not reviewed.
 
-
-def shelved(books: Iterable[Book], rules: Ruling, today: date) -> Shelf:
-    """Books on a shelf of the base's collections."""
-    several = tuple(books)
-    aside = {book.path for book in several if rules.is_aside(book.path)}
+    A formula that stands word for word on the shelf `like` is taken from there, so that it is read once.
+    """
+    books = []
+    for path, leaf in snapshot.formulas.items():
+        old = like.find(path) if like is not None and leaf.data is not None else None
+        same = old is not None and old.data == leaf.data
+        books.append(old if old is not None and same else book_of(path, leaf, rules.number(path)))
+    aside = {book.path for book in books if rules.is_aside(book.path)}
     shelf = stack(
-        [book for book in several if book.path not in aside],
-        [book for book in several if book.path in aside],
+        [book for book in books if book.path not in aside],
+        [book for book in books if book.path in aside],
         rules.collections,
         today,
     )
@@ -80,7 +81,8 @@ def book_of(path: str, leaf: Leaf, collection: int) -> Book:
     """One formula of a snapshot; one that is too large is known to be so and never read."""
     if leaf.data is None and not leaf.trouble:
         return Book(path, "", collection, _read=Read(None, None, (too_large(path, leaf.size),)))
-    return Book(path, code_in(leaf.data or b""), collection, data=leaf.data, trouble=leaf.trouble)
+    data = leaf.data or b""
+    return Book(path, code_in(data), collection, data=leaf.data, trouble=leaf.trouble, title=title_in(data))
 
 
 def codes(shelf: Shelf) -> Mapping[tuple[int, str], tuple[Book, ...]]:

@@ -1,6 +1,8 @@
 """Snapshots of a collection: from the objects of a repository, or from its working tree, always as bytes."""
 
 import os
+import re
+import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
@@ -14,6 +16,9 @@ from brimline.text import MOST_BYTES
 
 _LINK = "is a link to another place, and links are not followed"
 _LONGEST_TARGET = 4096
+# Letters without a width, which a file system of another computer may leave out of a name.
+_WITHOUT = re.compile("[\u00ad\u034f\u200b-\u200f\u202a-\u202e\u2060-\u206f\ufeff]")
+_LEADS_OUT = frozenset({"", ".", ".."})
 _FILE, _LINKED, _SUBMODULE = "100", "120000", "160000"
 
 
@@ -32,10 +37,14 @@ def scope(repository: Repository, commit: str) -> bytes:
 
 def read_commits(repository: Repository, commits: Sequence[str], folder: bytes) -> tuple[Snapshot, ...]:
     """Snapshots of a folder in several commits, given by hash; what they share is read once. Raises Trouble."""
-    trees = [repository.tree(commit, [folder] if folder else []) for commit in commits]
-    wanted = [[one for one in (_Named(entry, folder) for entry in tree) if one.kind] for tree in trees]
-    blobs = dict(repository.blobs(one.entry.hash for tree in wanted for one in tree if one.readable))
-    return tuple(_snapshot(tree, blobs) for tree in wanted)
+    under = [folder] if folder else []
+    wanted = {
+        commit: [one for one in (_Named(entry, folder) for entry in repository.tree(commit, under)) if one.kind]
+        for commit in dict.fromkeys(commits)
+    }
+    blobs = dict(repository.blobs(one.entry.hash for tree in wanted.values() for one in tree if one.readable))
+    made = {commit: _snapshot(tree, blobs) for commit, tree in wanted.items()}
+    return tuple(made[commit] for commit in commits)
 
 
 def read_working_tree(repository: Repository, folder: bytes, recorded: Mapping[str, str]) -> Snapshot:
@@ -43,8 +52,6 @@ def read_working_tree(repository: Repository, folder: bytes, recorded: Mapping[s
 
     Links are not followed, folders whose name starts with a dot and other repositories are not entered.
     """
-    if repository.top is None:
-        raise Trouble("a bare repository has no working tree", "Name the revision to look at with --head.")
     start = repository.top / os.fsdecode(folder)
     formulas: dict[str, Leaf] = {}
     records: dict[str, Leaf] = {}
@@ -71,12 +78,23 @@ def read_working_tree(repository: Repository, folder: bytes, recorded: Mapping[s
             if name.lower().endswith(SUFFIX):
                 formulas[path] = _leaf(start / path, kind, MOST_BYTES)
                 _check_count(len(formulas))
+            elif record := passes_for(name):
+                odd[path] = _PASSES.format(record)
             elif name in RECORDS:
                 records[path] = _leaf(start / path, kind, LARGEST)
     return Snapshot(formulas, records, links, modules, odd)
 
 
+_PASSES = "is taken for {} on some computers, which would put it in its place"
 _TOO_DEEP = f"lies in more than {DEEPEST} folders, one within the other"
+
+
+def passes_for(name: str) -> str:
+    """The record that a name is taken for by a system that drops capitals, invisible letters or points at its end."""
+    if name in RECORDS or not (seen := _WITHOUT.sub("", name)):
+        return ""
+    alike = unicodedata.normalize("NFKC", seen).casefold().partition(":")[0].rstrip(". ")
+    return alike if alike in RECORDS else ""
 
 
 class _Named:
@@ -99,16 +117,18 @@ class _Named:
     def _kind(self, inside: bool) -> str:
         parts = self.path.split("/")
         name = parts[-1]
-        looked_at = name.lower().endswith(SUFFIX) or name in RECORDS
+        looked_at = name.lower().endswith(SUFFIX) or name in RECORDS or passes_for(name) != ""
         linked = self.entry.mode == _LINKED
         if not inside or not (looked_at or linked or self.entry.mode == _SUBMODULE):
             return ""
-        if any(part in ("", ".", "..") for part in parts):
+        if not _LEADS_OUT.isdisjoint(parts):
             self.reason = "has a part that leads out of its folder"
-        elif any(part.startswith(".") for part in parts):
+        elif "/." in f"/{self.path}":
             return ""
         elif len(parts) > DEEPEST:
             self.reason = _TOO_DEEP
+        elif record := passes_for(name):
+            self.reason = _PASSES.format(record)
         if self.reason:
             return "odd"
         if linked or self.entry.mode == _SUBMODULE:

@@ -1,19 +1,18 @@
-"""What a request does to tested formulas, and the shelf on which they still stand as they were tested."""
+"""What a request does to tested formulas: changed, removed, called so without a seal, changed with what departs from them."""
 
 from collections.abc import Iterable, Iterator
-from datetime import date
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from brimline.document.meaning import fingerprint
+from brimline.document.meaning import evidence_rows, fingerprint
 from brimline.document.same import difference
 from brimline.document.values import Document
 from brimline.findings import Finding
 from brimline.gate.own import REMOVED, TESTED, TOGETHER, finding
 from brimline.gate.scan import adapts_in
-from brimline.gate.shelves import Ruling, codes, shelved
-from brimline.review.engine import MOST_GENERATIONS
+from brimline.gate.shelves import codes
+from brimline.review.ancestry import MOST_GENERATIONS
 from brimline.shelf import Book, Shelf
 
 Key = tuple[int, str]
@@ -37,11 +36,22 @@ def touched(base: Shelf, head: Shelf, paths: frozenset[str]) -> dict[Key, Touche
             continue
         key = (book.collection, book.code)
         now = after.get(key, ())
-        parts = [difference(book.read, one.read) for one in now]
-        what = next((part for part in parts if part and part != "their comments"), "")
+        what = next((part for part in (_unlike(book, one) for one in now) if part), "")
         if what or not now:
             found[key] = Touched(book, now, what)
     return found
+
+
+def _unlike(before: Book, after: Book) -> str:
+    """In what two revisions of a tested formula differ that bears on its evidence; layout, title and notes do not."""
+    was, now = before.read.document, after.read.document
+    if was is None or now is None:
+        return "" if was is now else "whether it can be read"
+    if fingerprint(was) != fingerprint(now):
+        return difference(before.read, after.read) or "what it means"
+    if was.standing != now.standing:
+        return "`standing`"
+    return "" if set(evidence_rows(was)) == set(evidence_rows(now)) else "`evidence`"
 
 
 def called_tested(base: Shelf, head: Shelf, paths: frozenset[str]) -> Iterator[Book]:
@@ -57,23 +67,12 @@ def called_tested(base: Shelf, head: Shelf, paths: frozenset[str]) -> Iterator[B
 
 
 def sealed(shelf: Shelf, book: Book, document: Document) -> bool:
-    """Whether the register of the base holds a seal of exactly what a formula means."""
+    """Whether the register of the base holds a seal of exactly what a formula means, and of all its evidence."""
     collection = shelf.collection(book)
     seal = (collection.register or {}).get(document.code) if collection else None
-    return seal is not None and seal.fingerprint == fingerprint(document)
-
-
-def as_tested(head: Shelf, changes: dict[Key, Touched], rules: Ruling, today: date) -> Shelf:
-    """The shelf of the head with every tested formula as it stood in the base."""
-    kept = [book for book in (*head.formulas, *head.known) if (book.collection, book.code) not in changes]
-    taken = {book.path for book in kept}
-    before = []
-    for one in changes.values():
-        book = one.before
-        # Another formula may stand at its place now; it is then called by its place in the base.
-        path = book.path if book.path not in taken else f"{book.path} (base)"
-        before.append(Book(path, book.code, book.collection, data=book.data, trouble=book.trouble))
-    return shelved([*kept, *before], rules, today)
+    if seal is None or seal.fingerprint != fingerprint(document):
+        return False
+    return set(evidence_rows(document)) == {row for row, _ in seal.evidence}
 
 
 def chain(shelf: Shelf, book: Book) -> tuple[Key, ...]:

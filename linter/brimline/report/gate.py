@@ -45,7 +45,7 @@ def _file(one: Reviewed, look: Look) -> Iterator[Row]:
 
 
 def _summary(gated: Gated, base: str, head: str, look: Look) -> Iterator[Row]:
-    yield from paragraph(f"{head} compared with {base}: {_changes(gated)}", look)
+    yield from paragraph(f"Compared {head} with {base}: {_changes(gated)}", look)
     for sentence in _moved(gated):
         yield from paragraph(sentence, look)
     held = [one for one in gated.all if one.held_back]

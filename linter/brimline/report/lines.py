@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from brimline.findings import Finding
 from brimline.report.look import Look
 from brimline.report.sink import Row, paint, plain
-from brimline.report.words import gravest_first, sentence, varied
+from brimline.report.words import gravest_first, sentence, stands_by
 from brimline.review.values import Review
 
 
@@ -31,6 +31,6 @@ def _message(finding: Finding) -> str:
     unsure = "" if finding.certain else "may be "
     instead = f"Instead: {sentence(finding.instead)}" if finding.instead else ""
     write = f"Write: {finding.copy.strip()}" if finding.copy else ""
-    parts = [f"{unsure}{finding.level.word} {finding.rule}: {sentence(finding.says)}", write, instead]
-    parts.append(sentence(varied(finding)))
+    stands = stands_by(finding.varied) if finding.varied else ""
+    parts = [f"{unsure}{finding.level.word} {finding.rule}: {sentence(finding.says)}", stands, write, instead]
     return " ".join(filter(None, parts))

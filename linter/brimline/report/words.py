@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from brimline.findings import Finding, Level, Source
+from brimline.findings import Finding, Level, Source, Variance
 from brimline.review.values import Reviewed
 
 # Said at the end of every run, clean or not.
@@ -48,19 +48,11 @@ def not_varied(findings: Iterable[Finding]) -> list[Finding]:
     return [finding for finding in findings if finding.varied is None]
 
 
-def varied(finding: Finding) -> str:
-    """By whose leave a finding stands, until when and why; empty where no variance lets it stand."""
-    if finding.varied is None:
-        return ""
-    by = f" by the {finding.varied.role}" if finding.varied.role else ""
-    return f"let stand until {finding.varied.until}{by}: {finding.varied.reason}"
-
-
 def standing(one: Reviewed, finding: Finding) -> str:
     """Why a finding that would hold a formula back does not, in words; empty where there is nothing to say."""
     if one.standing == "draft" and finding.varied is None:
         return "a draft: shown, not held back"
-    return varied(finding)
+    return stands_by(finding.varied) if finding.varied else ""
 
 
 def counted(number: int, noun: str) -> str:
@@ -77,6 +69,12 @@ def levels(findings: Iterable[Finding]) -> list[tuple[Level, int]]:
 def level_counts(findings: Iterable[Finding]) -> str:
     """The same in words: `1 unsafe, 3 form`."""
     return ", ".join(f"{number:,} {level.word}" for level, number in levels(findings))
+
+
+def stands_by(one: Variance) -> str:
+    """Why a finding does not hold back: until when, on whose word, the reason, where that is written."""
+    written = f" ({one.path}, line {one.line})" if one.path else ""
+    return f"It stands until {one.until} by a variance of the {one.role}{written}: {sentence(one.reason)}"
 
 
 def cited(sources: Iterable[Source]) -> list[str]:

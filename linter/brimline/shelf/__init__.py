@@ -2,11 +2,15 @@
 
 from brimline.shelf.books import Book
 from brimline.shelf.loading import STDIN, STDIN_PATH, load_shelf, shelf_from, shelf_of
+from brimline.shelf.records import RECORDS, REGISTER, VARIANCES
 from brimline.shelf.values import Collection, Refusal, Settings, Shelf
 
 __all__ = [
+    "RECORDS",
+    "REGISTER",
     "STDIN",
     "STDIN_PATH",
+    "VARIANCES",
     "Book",
     "Collection",
     "Refusal",

@@ -15,9 +15,12 @@ from brimline.text import MOST_BYTES, Text, decode, too_large, whole
 LIMIT = MOST_BYTES + 1
 
 # The header line that gives a formula its code, after any way of ending the line before it.
-_HEADER = re.compile(rb"(?:\A(?:\xef\xbb\xbf)?|[\r\n])formula[ \t]+([A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4})(?![\w-])")
+_HEADER = re.compile(
+    rb"(?:\A(?:\xef\xbb\xbf)?|[\r\n])formula[ \t]+([A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4})(?![\w-])([^\r\n]{0,400})"
+)
+_COMMENT = re.compile(r"(?:  |\t)#.*")
 
-_State = tuple[str, str, int, Path | None, bytes | None, str, tuple[Own, ...]]
+_State = tuple[str, str, int, Path | None, bytes | None, str, tuple[Own, ...], str]
 
 _WHY_FILE = "What cannot be read cannot be compared with anything."
 
@@ -27,7 +30,8 @@ class Book(Struct, eq=False):
 
     `path` is what gets printed: relative to the shelf's base, with forward slashes, `<stdin>` for a pipe. `code` is
     the code its header line states, empty if none. `trouble` says why the file cannot be read, empty if it can.
-    `own` are the ingredients that its collection adds to the published table.
+    `own` are the ingredients that its collection adds to the published table. `title` is the title on the header line
+    in small letters, for telling twins.
     """
 
     path: str
@@ -37,6 +41,7 @@ class Book(Struct, eq=False):
     data: bytes | None = None
     trouble: str = ""
     own: tuple[Own, ...] = ()
+    title: str = ""
     _read: Read | None = None
 
     @property
@@ -78,10 +83,10 @@ class Book(Struct, eq=False):
         return found
 
     def __getstate__(self) -> _State:
-        return (self.path, self.code, self.collection, self.file, self.data, self.trouble, self.own)
+        return (self.path, self.code, self.collection, self.file, self.data, self.trouble, self.own, self.title)
 
     def __setstate__(self, state: _State) -> None:
-        self.path, self.code, self.collection, self.file, self.data, self.trouble, self.own = state
+        self.path, self.code, self.collection, self.file, self.data, self.trouble, self.own, self.title = state
         self._read = None
 
 
@@ -107,6 +112,13 @@ def code_in(data: bytes) -> str:
     """The code on the first header line that has one; empty if there is none."""
     found = _HEADER.search(data)
     return found.group(1).decode("ascii") if found else ""
+
+
+def title_in(data: bytes) -> str:
+    """The title on the first header line that has a code, in small letters and single blanks; empty if there is none."""
+    found = _HEADER.search(data)
+    words = _COMMENT.sub("", found.group(2).decode("utf-8", "replace")) if found else ""
+    return " ".join(words.split()).casefold()
 
 
 def finding(book: Book, rule: str, says: str, why: str, instead: str, level: str = "unreadable") -> Finding:

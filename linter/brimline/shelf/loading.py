@@ -8,7 +8,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from brimline.shelf.asking import request
-from brimline.shelf.books import Book, code_in, load
+from brimline.shelf.books import Book, code_in, load, title_in
 from brimline.shelf.filenames import awkward
 from brimline.shelf.records import RECORDS, collection_of, files_in
 from brimline.shelf.values import Collection, Refusal, Settings, Shelf
@@ -63,7 +63,7 @@ def load_shelf(
     books = _books([found for found in asked if found.file not in aside], base, numbers)
     known = _books([*others, *left_out], base, numbers)
     if piped and stdin is not None:
-        book = Book(STDIN_PATH, code_in(stdin), numbers[place], data=stdin)
+        book = Book(STDIN_PATH, code_in(stdin), numbers[place], data=stdin, title=title_in(stdin))
         books, known = [book, *_without(book, books)], _without(book, known)
     shelf = stack(books, known, tuple(collections), today, tuple(refusals), base)
     return replace(shelf, left_out=tuple(sorted(_shown(found.file, base) for found in left_out)))
@@ -96,7 +96,7 @@ def shelf_of(
 
     `records` are the collection's own files by name, in place of `settings`.
     """
-    books = [Book(path, code_in(data), data=data) for path, data in ((p, t.encode("utf-8")) for p, t in texts.items())]
+    books = [_book(path, text.encode("utf-8"), 0) for path, text in texts.items()]
     aside = set(known)
     collection, refusals = collection_of(Path("collection"), records or {})
     collection = replace(collection, settings=settings) if settings else collection
@@ -145,7 +145,7 @@ def shelf_from(
         if path.startswith(f"{root}{folder}/")
     }
     wanted = set(formulas) - aside if asked is None else set(asked)
-    books = [Book(path, code_in(files[path]), numbers[inside[path]], data=files[path]) for path in formulas]
+    books = [_book(path, files[path], numbers[inside[path]]) for path in formulas]
     shelf = stack(
         [book for book in books if book.path in wanted],
         [book for book in books if book.path not in wanted],
@@ -154,6 +154,10 @@ def shelf_from(
         tuple(refusals),
     )
     return replace(shelf, left_out=tuple(sorted(aside - wanted)))
+
+
+def _book(path: str, data: bytes, number: int) -> Book:
+    return Book(path, code_in(data), number, data=data, title=title_in(data))
 
 
 def _name(path: str) -> str:
@@ -173,7 +177,10 @@ def stack(
     others = tuple(sorted(known, key=lambda book: book.path))
     books = sorted((*formulas, *others), key=lambda book: book.path)
     codes: dict[tuple[int, str], tuple[Book, ...]] = {}
+    titles: dict[tuple[int, str], tuple[Book, ...]] = {}
     for book in books:
+        if book.title:
+            titles[book.collection, book.title] = (*titles.get((book.collection, book.title), ()), book)
         if book.code:
             key = (book.collection, book.code)
             codes[key] = (*codes.get(key, ()), book)
@@ -188,7 +195,16 @@ def stack(
         names.update((inside[path], reason) for path, reason in awkward(sorted(inside)).items())
     paths = {book.path: book for book in books}
     return Shelf(
-        formulas, others, collections, today, refusals, base or Path(), _codes=codes, _names=names, _paths=paths
+        formulas,
+        others,
+        collections,
+        today,
+        refusals,
+        base or Path(),
+        _codes=codes,
+        _names=names,
+        _paths=paths,
+        _titles={key: several for key, several in titles.items() if len(several) > 1},
     )
 
 
@@ -199,6 +215,7 @@ def _books(found: Iterable[Found], base: Path, numbers: Mapping[Path | None, int
         kept += len(data or b"")
         code = code_in(data) if data else ""
         book = Book(_shown(one.file, base), code, numbers[one.root], one.file, data if kept <= _KEEP else None, trouble)
+        book.title = title_in(data) if data else ""
         books.append(book)
     return books
 

@@ -12,7 +12,9 @@ from msgspec import Struct, field
 LARGEST = 8 * 1024 * 1024
 # As deep as a list of entries that hold lists goes; far below what could exhaust Python's stack.
 DEEPEST = 5
-MOST_VALUES = 200_000
+MOST_VALUES = 20_000
+# The YAML library takes seconds for that much where it is mostly comments; more would hold up a run.
+MOST_YAML = 512 * 1024
 
 
 class Refused(Exception):
@@ -52,6 +54,8 @@ def read_yaml(text: str, deepest: int = DEEPEST) -> Yaml:
     from ruamel.yaml.error import YAMLError
     from ruamel.yaml.events import AliasEvent, CollectionEndEvent, CollectionStartEvent, ScalarEvent
 
+    if len(text) > MOST_YAML:
+        raise Refused("is larger than 512 KiB")
     try:
         depth = values = 0
         for event in YAML(typ="safe", pure=True).parse(text):
@@ -70,7 +74,7 @@ def read_yaml(text: str, deepest: int = DEEPEST) -> Yaml:
         line = f", line {mark.line + 1}" if mark else ""
         raise Refused(f"is not valid YAML{line}") from error
     except (ValueError, RecursionError) as error:
-        raise Refused("holds a value that cannot be read") from error
+        raise Refused("holds a value that cannot be read, such as a date that no calendar has") from error
     lines: dict[tuple[object, ...], int] = {}
     return Yaml(_bare(loaded, (), lines), lines)
 

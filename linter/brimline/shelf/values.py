@@ -94,10 +94,30 @@ class Shelf(Struct, frozen=True):
     _codes: Mapping[tuple[int, str], tuple[Book, ...]] = field(default_factory=dict)
     _names: Mapping[str, str] = field(default_factory=dict)
     _paths: Mapping[str, Book] = field(default_factory=dict)
+    _titles: Mapping[tuple[int, str], tuple[Book, ...]] = field(default_factory=dict)
 
     def by_code(self, code: str, near: Book) -> tuple[Book, ...]:
         """The formulas with this code in the collection of `near`: none, one, or several that share it by mistake."""
         return self._codes.get((near.collection, code), ())
+
+    def of_code(self, number: int, code: str) -> tuple[Book, ...]:
+        """The formulas with this code in the collection of that number."""
+        return self._codes.get((number, code), ())
+
+    def is_whole(self, number: int) -> bool:
+        """Whether every formula of a collection is to be reviewed, but for those set aside."""
+        aside = set(self.left_out)
+        return any(book.collection == number for book in self.formulas) and not any(
+            book.collection == number and book.path not in aside for book in self.known
+        )
+
+    def record_path(self, number: int, name: str) -> str:
+        """What the own file of a collection is printed as: relative to the shelf's base, with forward slashes."""
+        folder, base = self.collections[number].folder.as_posix(), self.base.as_posix()
+        if folder == base:
+            return name
+        start = "" if base == "." else f"{base.rstrip('/')}/"
+        return f"{folder.removeprefix(start)}/{name}"
 
     def codes(self, near: Book) -> tuple[str, ...]:
         """Every code in the collection of `near`, sorted; for naming the nearest one to a code that is not there."""
@@ -134,8 +154,8 @@ class Shelf(Struct, frozen=True):
         return book.line(line) if book else ""
 
     def findings(self, book: Book) -> tuple[Finding, ...]:
-        """What only the shelf can see in a formula: a code that another formula has too, a troublesome file name."""
-        return (*self._shared_code(book), *self._awkward_name(book))
+        """What only the shelf can see in a formula: a code or title that another has too, a troublesome file name."""
+        return (*self._shared_code(book), *self._shared_title(book), *self._awkward_name(book))
 
     def awkward(self) -> Mapping[str, str]:
         """The paths of formulas whose file name makes trouble, each with the reason."""
@@ -170,6 +190,26 @@ class Shelf(Struct, frozen=True):
             ),
         )
 
+    def _shared_title(self, book: Book) -> tuple[Finding, ...]:
+        alike = self._titles.get((book.collection, book.title), ()) if book.title else ()
+        # A successor often keeps the title of what it replaces, and a lesson that of what it is made from.
+        others = [
+            one for one in alike if one.path != book.path and one.path not in self.left_out and one.code != book.code
+        ]
+        others = [] if _retired(book) else [one for one in others if not _retired(one)]
+        if not others:
+            return ()
+        return (
+            finding(
+                book,
+                "writing/title",
+                level="form",
+                says=f"{' and '.join(one.code for one in others)} has the same title.",
+                why="Readers ask for a formula by its title, and would be given the wrong one.",
+                instead="say in the title what is different, such as the pectin or the jar",
+            ),
+        )
+
     def _awkward_name(self, book: Book) -> tuple[Finding, ...]:
         reason = self._names.get(book.path, "")
         if not reason:
@@ -184,3 +224,8 @@ class Shelf(Struct, frozen=True):
                 instead="name the file after its code in small letters, for instance kv-101.formula",
             ),
         )
+
+
+def _retired(book: Book) -> bool:
+    document = book.read.document
+    return document is not None and document.standing == "retired"

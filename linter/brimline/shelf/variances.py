@@ -1,15 +1,17 @@
 """Reads `variances.yaml`: dated, reasoned permissions for one finding on one formula. What they lift is judged elsewhere."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
 
 from brimline.findings import Reading, Variance
+from brimline.shelf.own import ACID_LINE
 from brimline.shelf.register import iso_date
 from brimline.shelf.strict import Refused, Yaml, decoded, mapping, read_yaml, several, words
 
 _KEYS = ("rule", "formula", "fingerprint", "reason", "evidence", "role", "until")
 _EVIDENCE = ("letter", "readings", "record")
 _READING = ("ph", "batch", "on", "of", "by")
-MOST_VARIANCES = 2000
+MOST_VARIANCES = 500
 
 
 def read_variances(data: bytes, path: str) -> tuple[Variance, ...]:
@@ -35,6 +37,7 @@ def _variance(value: object, number: int, read: Yaml, path: str) -> Variance:
         if key not in entry:
             raise Refused(f"leaves out `{key}` in {where}")
     evidence = mapping(entry["evidence"], _EVIDENCE, f"the evidence of {where}")
+    readings = [_reading(one, where) for one in several(evidence.get("readings", []), "readings")]
     return Variance(
         rule=_one(entry, "rule"),
         formula=_one(entry, "formula"),
@@ -43,8 +46,9 @@ def _variance(value: object, number: int, read: Yaml, path: str) -> Variance:
         role=_one(entry, "role"),
         until=iso_date(entry["until"], "until"),
         letter=words(evidence.get("letter", ""), "letter"),
-        readings=tuple(_reading(one, where) for one in several(evidence.get("readings", []), "readings")),
+        readings=tuple(readings),
         records=tuple(words(one, "record") for one in several(evidence.get("record", []), "record")),
+        batches=_batches(readings),
         path=path,
         line=line,
     )
@@ -70,3 +74,14 @@ def _reading(value: object, where: str) -> Reading:
         of=words(entry["of"], "of"),
         by=words(entry.get("by", ""), "by"),
     )
+
+
+def _batches(readings: Iterable[Reading]) -> int:
+    """How many batches were measured finished and equilibrated; 0 if any reading lies above the line of acid food."""
+    counted = set()
+    for one in readings:
+        if Fraction(one.ph) > ACID_LINE:
+            return 0
+        if {"finished", "equilibrated"} <= set(one.of.lower().replace(",", " ").split()):
+            counted.add(one.batch.casefold())
+    return len(counted)
