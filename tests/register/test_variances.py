@@ -8,6 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from brimline.document.meaning import fingerprint
+from brimline.report.lines import lines
+from brimline.report.look import Look
+from brimline.report.people import people
 from brimline.review.values import Review
 from brimline.shelf.strict import Refused
 from brimline.shelf.variances import read_variances
@@ -63,6 +66,19 @@ def test_a_variance_with_its_evidence_lets_a_finding_stand_and_it_is_still_shown
     assert finding.varied is not None
     assert (finding.varied.until, finding.varied.role, finding.varied.line) == ("2027-06-30", "formula curator", 1)
     assert finding.level.word == "unsafe"
+
+
+def test_reports_for_people_and_for_machines_say_that_a_finding_is_varied(reviewing: Reviewing) -> None:
+    done = reviewing(SALSA, LESS, variances_yaml=variance(evidence=FULL))
+    shown = " ".join(people(done, Look(80)).split())
+    assert "until 2027-06-30" in shown
+    assert "1 finding let stand by a variance" in shown
+    (line,) = lines(done, Look(80)).splitlines()
+    assert line.startswith("f1.formula:13:3: unsafe acid/cut")
+    assert "2027-06-30" in line
+    expired = reviewing(SALSA, LESS, variances_yaml=variance(evidence=FULL, until="2026-01-01"))
+    assert "It ended on 2026-01-01." in people(expired, Look(80))
+    assert "variances.yaml:1:1: form evidence/variance: " in lines(expired, Look(80))
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterable
 
-from brimline.findings import Finding, Level, Place, Source
+from brimline.findings import Finding, Level, Place, Source, Variance
 from brimline.review.values import Comparison, MoveRow, Refusal, Review, Reviewed
 
 # Goes up when a key changes its meaning or goes away; new keys alone do not change it.
@@ -93,6 +93,23 @@ def _finding(finding: Finding) -> Value:
         "write": finding.copy,
         "figures": [{"name": one.name, "value": one.value, "unit": one.unit} for one in finding.figures],
         "sources": _sources(finding.sources),
+        "varied": _varied(finding.varied) if finding.varied else None,
+    }
+
+
+def _varied(one: Variance) -> Value:
+    return {
+        "reason": one.reason,
+        "role": one.role,
+        "until": one.until,
+        "letter": one.letter,
+        "readings": [
+            {"ph": each.ph, "batch": each.batch, "on": each.on, "of": each.of, "by": each.by} for each in one.readings
+        ],
+        "records": list(one.records),
+        "fingerprint": one.fingerprint,
+        "path": one.path,
+        "line": one.line,
     }
 
 

@@ -7,7 +7,7 @@ from brimline.findings import Finding, Level
 from brimline.report.look import Look, cells, clipped, wrapped
 from brimline.report.sink import Row, paint
 from brimline.report.summary import gravest_first, summary
-from brimline.report.words import UNSURE, cited, sentence
+from brimline.report.words import UNSURE, cited, sentence, stands_by
 from brimline.review.values import Review, Reviewed
 
 # Width of the column for the level word, the longest being `unreadable`, with two blanks before and after.
@@ -27,6 +27,12 @@ def _rows(review: Review, look: Look) -> Iterator[Row]:
                 yield ()
                 yield from finding_rows(tuple(alike), look)
             yield ()
+    for record in review.records:
+        yield (("strong", record.title), ("faint", f"  {record.path}"))
+        for finding in record.findings:
+            yield ()
+            yield from finding_rows((finding,), look)
+        yield ()
     yield from summary(review, look)
 
 
@@ -52,7 +58,7 @@ def finding_rows(alike: tuple[Finding, ...], look: Look) -> Iterator[Row]:
     finding = alike[0]
     word = finding.level.word
     place = _place(finding)
-    start = f"{finding.rule}{'' if finding.certain else ', may be'}"
+    start = f"{finding.rule}{'' if finding.certain else ', may be'}{', varied' if finding.varied else ''}"
     width = look.width - _LEVEL
     if cells(start) + cells(place) + 3 <= width:
         yield (("", "  "), (word, word), ("", " " * (_LEVEL - 2 - len(word)) + start), ("faint", f"   {place}"))
@@ -65,6 +71,8 @@ def finding_rows(alike: tuple[Finding, ...], look: Look) -> Iterator[Row]:
         yield from _hung("- " if len(alike) > 1 else "", sentence(one.says), look)
     if not finding.certain:
         yield from _hung("", UNSURE, look)
+    if finding.varied is not None:
+        yield from _hung("Varied: ", stands_by(finding.varied), look)
     yield from _hung("", sentence(finding.why), look)
     yield from _hung("Instead: ", sentence(finding.instead), look)
     for number, source in enumerate(cited(finding.sources)):
@@ -83,6 +91,7 @@ def _all_but_the_sentence(finding: Finding) -> tuple[object, ...]:
         finding.why,
         finding.instead,
         finding.sources,
+        finding.varied,
     )
 
 

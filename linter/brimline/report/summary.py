@@ -59,12 +59,15 @@ def _count(review: Review, held: list[Reviewed]) -> str:
 def _besides(rest: list[Reviewed], held: bool) -> str:
     parts = []
     drafts = [one for one in rest if one.standing == "draft"]
+    varied = sum(finding.varied is not None for one in rest for finding in one.findings)
     others = [finding for one in rest if one.standing != "draft" for finding in one.findings]
     if others:
         parts.append(f"{'In the others' if held else 'Found'}: {level_counts(others)}.")
     if drafts:
         found = level_counts(finding for one in drafts for finding in one.findings)
         parts.append(f"{counted(len(drafts), 'draft')} shown, not held back{f': {found}' if found else ''}.")
+    if varied:
+        parts.append(f"{counted(varied, 'finding')} let stand by a variance.")
     return " ".join(parts)
 
 
@@ -113,7 +116,7 @@ def _paragraph(text: str, look: Look) -> Iterator[Row]:
 
 
 def _gravest(formula: Reviewed) -> int:
-    return min((int(finding.level) for finding in formula.findings), default=len(Level))
+    return min((int(finding.level) for finding in formula.findings if finding.varied is None), default=len(Level))
 
 
 def _by_level(finding: Finding) -> tuple[int, tuple[str, int, int, int, str, str]]:
