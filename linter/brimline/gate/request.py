@@ -14,10 +14,11 @@ from brimline.gate.shelves import ruling, shelf_for
 from brimline.gate.tested import on_first_header, own_findings, touched
 from brimline.gate.values import Gated, Snapshot
 from brimline.review.engine import review_one
-from brimline.review.values import Reviewed
+from brimline.review.values import Refusal, Reviewed
 from brimline.shelf import Book, Shelf
 
 Progress = Callable[[int, int], None]
+_NAME_ANOTHER = "Name the folder of the collection."
 _ALWAYS = frozenset({Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED})
 
 
@@ -38,6 +39,9 @@ def gate(
     rules = ruling(policy, folder)
     if rules.refusals:
         return Gated(refusals=rules.refusals)
+    if not (base.formulas or head.formulas or head.odd or head.submodules):
+        # A folder named by mistake must not look like a request that changes nothing.
+        return Gated(refusals=(Refusal(folder, "holds no formula on either side", _NAME_ANOTHER),))
     was = shelf_for(base, rules, today)
     now = shelf_for(head, rules, today, was)
     paths = changed(base, head)
