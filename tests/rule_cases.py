@@ -71,7 +71,9 @@ def findings(path: Path) -> tuple[Finding, ...]:
     name = path.relative_to(CASES).as_posix()
     around = {**texts(COMMON), **texts(path.parent)}
     own = {place: text for place, text in around.items() if place == name or _is_tested(place)}
-    shelf = shelf_of(own, TODAY, Settings(), [place for place in own if place != name])
+    register = path.parent / "register.json"
+    records = {register.name: register.read_bytes()} if register.exists() else {}
+    shelf = shelf_of(own, TODAY, None, [place for place in own if place != name], records)
     before = path.parent / "before" / path.name
     previous = read(name, before.read_bytes()).document if before.exists() else None
     found = review_one(shelf, shelf.formulas[0], previous, _base(path.parent, own)).findings

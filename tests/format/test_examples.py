@@ -11,6 +11,7 @@ from repositories import SMALL
 from ruamel.yaml import YAML
 
 from brimline.document import read
+from brimline.document.meaning import Seal, fingerprint
 from brimline.findings import Finding
 from brimline.gate import Leaf, Snapshot, gate
 from brimline.gate.snapshot import passes_for
@@ -32,12 +33,49 @@ def rules(texts: dict[str, str]) -> set[str]:
     return {one.rule for formula in review(shelf).formulas for one in formula.findings}
 
 
+def recorded(texts: dict[str, str], name: str, data: bytes) -> set[str]:
+    """The rules of what a review finds in the collection's own files."""
+    done = review(shelf_of(texts, TODAY, records={name: data}))
+    assert done.refusals == ()
+    return {one.rule for record in done.records for one in record.findings}
+
+
+def register(code: str) -> bytes:
+    """A register of all known formulas, and of one under a code that may be that of another."""
+    seals = {}
+    for text in KNOWN.values():
+        document = read("a.formula", text.encode()).document
+        assert document is not None
+        seals[document.code] = Seal(document.code, fingerprint(document), "2026-01-01")
+    return write_register({**seals, code: Seal(code, fingerprint(document), "2026-01-01")}.values())
+
+
+def variance(line: str) -> tuple[dict[str, str], bytes]:
+    """An adaptation closed with wax, which is unsafe, and a variance for it on the letter of a process authority."""
+    text = SAMPLE.partition("\nevidence\n")[0].replace("standing  tested", "standing  adapted\nadapts    KV-101")
+    text = text.replace("formula KV-101 ", "formula T-1 Waxed ").replace("lid        two-piece", "lid        wax")
+    document = read("a.formula", text.encode()).document
+    assert document is not None
+    keys = (
+        f"rule: jar/lid\n  formula: T-1\n  fingerprint: {fingerprint(document)}\n  reason: an example\n  role: curator"
+    )
+    return {**KNOWN, "a.formula": text}, f"- {keys}\n  {line}\n  evidence: {{letter: letter 14}}\n".encode()
+
+
 def found(kind: str, section: str, text: str, folder: Path) -> set[str]:
     """What is found when an example is read as what it says it is."""
     if kind == "adaptation":
         adapted = SAMPLE.partition("\nevidence\n")[0].replace("standing  tested", f"standing  adapted\n{text}")
         code = next(line.split()[1] for line in SAMPLE.splitlines() if line.startswith("formula "))
         return rules({**KNOWN, "a.formula": adapted.replace(f"formula {code}", "formula T-1")})
+    if kind == "sealed":
+        return recorded(KNOWN, "register.json", register(text))
+    if kind == "variance":
+        texts, data = variance(text)
+        return recorded(texts, "variances.yaml", data)
+    if kind == "retired":
+        stub = f"formula T-1 Old jam\nstanding  retired\nretired   2026-01-15, superseded\n{text}\n"
+        return rules({**KNOWN, "a.formula": stub})
     if kind == "codes":
         titles = text.splitlines()
         first = next(line for line in SAMPLE.splitlines() if line.startswith("formula "))

@@ -70,13 +70,12 @@ def test_a_variance_with_its_evidence_lets_a_finding_stand_and_it_is_still_shown
 
 def test_reports_for_people_and_for_machines_say_that_a_finding_is_varied(reviewing: Reviewing) -> None:
     done = reviewing(SALSA, LESS, variances_yaml=variance(evidence=FULL))
-    shown = people(done, Look(80))
-    assert "acid/cut, varied" in shown
-    assert "It stands until 2027-06-30 by a variance of the formula curator" in " ".join(shown.split())
-    assert "1 finding let stand by a variance" in " ".join(shown.split())
+    shown = " ".join(people(done, Look(80)).split())
+    assert "until 2027-06-30" in shown
+    assert "1 finding let stand by a variance" in shown
     (line,) = lines(done, Look(80)).splitlines()
-    assert line.startswith("f1.formula:17:3: unsafe acid/cut: ")
-    assert "variances.yaml, line 1" in line
+    assert line.startswith("f1.formula:13:3: unsafe acid/cut")
+    assert "2027-06-30" in line
     expired = reviewing(SALSA, LESS, variances_yaml=variance(evidence=FULL, until="2026-01-01"))
     assert "It ended on 2026-01-01." in people(expired, Look(80))
     assert "variances.yaml:1:1: form evidence/variance: " in lines(expired, Look(80))

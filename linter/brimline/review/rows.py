@@ -199,8 +199,20 @@ OWN = {
     )
 }
 
-# What the engine itself says of an adaptation, under the rule evidence/tested.
-ENGINE_ROWS = ("tested-missing", "too-many-readings", "rule-failed")
+# What the engine itself says, and no rule, by the name it says it under.
+ENGINE = {
+    "evidence/tested": ("tested-missing", "too-many-readings", "rule-failed"),
+    "evidence/register": ("seal-orphan",),
+    "evidence/successor": ("successor-missing",),
+    "evidence/variance": (
+        "variance-expired",
+        "variance-unused",
+        "variance-broad",
+        "variance-weak",
+        "variance-stale",
+    ),
+}
+ENGINE_ROWS = tuple(row for rows in ENGINE.values() for row in rows)
 
 
 def row_of(name: str) -> Row:

@@ -24,7 +24,7 @@ def tested_formulas_mean_what_was_sealed(case: Case) -> Iterator[Flag]:
         return
     document = case.document
     if document.standing == "tested":
-        at = document.headers.get("formula", section(document))
+        at = document.headers.get("standing", section(document))
         seal = case.register.get(document.code)
         if seal is None:
             yield Flag("seal-missing", at, f"The register holds no {document.code}.")
