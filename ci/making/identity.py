@@ -9,7 +9,7 @@ from making.published import cited
 
 LINES = {
     "place", "names", "title", "counts", "factors", "per", "never-counts", "limits", "mixing", "mixing-source", "joins",
-    "mix", "solids", "endocarp", "count-source",
+    "mix", "solids", "endocarp", "count-source", "leaves-out",
 }  # fmt: skip
 COUNTS = {"prepared", "factor", "extract", "citrus"}
 MIXING = {"least", "share", "highest"}
@@ -68,7 +68,7 @@ def _standard(raw: dict[str, Any], fruits: set[str], publications: dict[str, str
         raise TableError(f"{where}: what counts, per what, or how mixes are judged is not one of the known words")
     if raw["counts"] == "factor" and not (raw["factors"] and "count-source" in raw):
         raise TableError(f"{where}: factors need their table and the source of the computation")
-    never, factors = raw.get("never-counts"), raw["factors"]
+    never, factors, out = raw.get("never-counts"), raw["factors"], raw.get("leaves-out")
     kept = {key: str(raw[key]) for key in ("place", "title", "counts", "per", "mixing")}
     return {
         **kept,
@@ -78,6 +78,8 @@ def _standard(raw: dict[str, Any], fruits: set[str], publications: dict[str, str
         "mixing-source": cited(raw.get("mixing-source"), publications, where),
         "count-source": cited(raw["count-source"], publications, where) if "count-source" in raw else None,
         "never-counts": never and {"of": never["of"], "source": cited(never.get("source"), publications, where)},
+        "leaves-out": out
+        and {"sorts": out["sorts"], "tags": out["tags"], "source": cited(out["source"], publications, where)},
         "joins": raw.get("joins", []),
         "mix": _mix(raw["mix"], fruits, publications, where) if "mix" in raw else None,
         "solids": _limit(raw["solids"], fruits, publications, where),

@@ -45,7 +45,8 @@ class Standard:
     `counts` says what of the fruit counts: `prepared`, `factor`, `extract`, `citrus`. `per` is `sweetener` (limits are
     parts of fruit to one of sweetener solids) or `kg` (limits are g in each kg of the finished product). `mixing` says
     which limit a mix has: `least`, `highest`, or `share` for the limits in proportion. Soluble solids in per cent,
-    `endocarp` in g per kg. `factors` turn soluble solids into fruit as it came, fruit by fruit. `joins` are fruits without a limit that may join others.
+    `endocarp` in g per kg. `factors` turn soluble solids into fruit as it came, fruit by fruit. `never_counts`
+    are the fruits whose pits are no fruit; `out_sorts` and `out_tags` are what is on no list of its ingredients. `joins` are fruits without a limit that may join others.
     """
 
     id: str
@@ -61,6 +62,9 @@ class Standard:
     count_sources: tuple[Source, ...]
     never_counts: tuple[str, ...]
     never_source: Source | None
+    out_sorts: tuple[str, ...]
+    out_tags: tuple[str, ...]
+    out_source: Source | None
     joins: tuple[str, ...]
     mix: Mix | None
     solids: Limit
@@ -93,7 +97,7 @@ def fruit_of(entry: str) -> str:
 @lru_cache(maxsize=64)
 def _standard(id_: str) -> Standard:
     raw = made("identity")["standards"][id_]
-    never, mix, factors = raw["never-counts"], raw["mix"], raw["factors"]
+    never, mix, factors, out = raw["never-counts"], raw["mix"], raw["factors"], raw["leaves-out"]
     return Standard(
         id=id_,
         place=raw["place"],
@@ -108,6 +112,9 @@ def _standard(id_: str) -> Standard:
         count_sources=(Source(id_, *factors["source"]), Source(id_, *raw["count-source"])) if factors else (),
         never_counts=tuple(never["of"]) if never else (),
         never_source=Source(id_, *never["source"]) if never else None,
+        out_sorts=tuple(out["sorts"]) if out else (),
+        out_tags=tuple(out["tags"]) if out else (),
+        out_source=Source(id_, *out["source"]) if out else None,
         joins=tuple(raw["joins"]),
         mix=_mix(id_, mix) if mix else None,
         solids=_limit(id_, raw["solids"]),

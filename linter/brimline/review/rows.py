@@ -22,6 +22,10 @@ def _own(name: str, edit: str, level: str, why: str, advice: str, harm: str = "r
     )
 
 
+# Standards of identity are about names, so none of them asks for a change of a tested formula.
+_NAME = "A standard of identity says what a name promises a buyer; it says nothing about safety."
+_KEEP = "keep the tested amounts and sell it under a name without this standard"
+
 OWN = {
     row.id: row
     for row in (
@@ -96,6 +100,48 @@ OWN = {
             "form",
             "Guidance changes, and a formula nobody has looked at may have been overtaken.",
             "have it reviewed and set the next date",
+        ),
+        _own(
+            "identity-name",
+            "a name it is sold under that no standard has, or that has no place for something in it",
+            "form",
+            _NAME,
+            "sell it under another name, or ask the food law of the place",
+        ),
+        _own(
+            "identity-fruit",
+            "less fruit than the standard of the name asks for",
+            "form",
+            _NAME,
+            _KEEP,
+        ),
+        _own(
+            "identity-solids",
+            "fewer soluble solids than the standard of the name asks for",
+            "form",
+            _NAME,
+            _KEEP,
+        ),
+        _own(
+            "identity-mix",
+            "fruits that the standard of the name does not let stand together, or not in these shares",
+            "form",
+            _NAME,
+            _KEEP,
+        ),
+        _own(
+            "identity-endocarp",
+            "less flesh and juice of citrus than the standard of the name asks for",
+            "form",
+            _NAME,
+            _KEEP,
+        ),
+        _own(
+            "identity-untold",
+            "something the standard of the name asks for that cannot be computed from the formula",
+            "form",
+            _NAME,
+            "state the amounts by weight and a reading in Brix, or take `sold-as` out",
         ),
     )
 }
