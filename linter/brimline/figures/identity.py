@@ -1,16 +1,16 @@
 """The standards of identity: what a food must hold to be sold under a name. None of them is a rule of safety."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any
+
+from msgspec import Struct
 
 from brimline.figures._made import made
 from brimline.findings import Source
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(Struct, frozen=True):
     """The least of something: as a number, as printed (`47/55`), for which fruits (none: every other), from where.
 
     Where it is for the country of sale to say, `sure` is what is enough in every one; else it equals `least`.
@@ -23,8 +23,7 @@ class Limit:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
-class Mix:
+class Mix(Struct, frozen=True):
     """What may be mixed: at most so many fruits (0: any number), each at least `share` of the fruit or its own share.
 
     `most_of` are the greatest shares, `never` the fruits that may not be mixed at all.
@@ -38,8 +37,7 @@ class Mix:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
-class Standard:
+class Standard(Struct, frozen=True):
     """One standard of identity.
 
     `counts` says what of the fruit counts: `prepared`, `factor`, `extract`, `citrus`. `per` is `sweetener` (limits are

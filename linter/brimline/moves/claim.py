@@ -1,7 +1,8 @@
 """What a formula says it is sold as, measured against the standard of that name: values only, none of them of safety."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.figures.values import Interval
 from brimline.findings import Source
@@ -9,8 +10,7 @@ from brimline.findings import Source
 MET, SHORT, MAY, UNTOLD = "met", "short", "may", "untold"
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(Struct, frozen=True):
     """One thing a standard asks.
 
     `about` is `name` (there is no such standard, or it has no place for something), `fruit`, `solids`, `mix` or
@@ -27,8 +27,7 @@ class Check:
     sources: tuple[Source, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Claim:
+class Claim(Struct, frozen=True):
     """`sold-as NAME, PLACE` beside its standard; `title` names the standard, empty if there is none."""
 
     name: str

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.batch import words
 from brimline.batch.linear import Linear, total, value
@@ -48,8 +49,7 @@ CITRUS = "citrus"
 _BRIX = re.compile(r"(\d{1,2}(?:\.\d{1,4})?) brix", re.ASCII)
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """One line of fruit: what the standards call it, what of it counts (None with the reason in `why`), in words."""
 
     fruit: str
