@@ -8,6 +8,7 @@ from brimline.batch import words
 from brimline.batch.models.values import Estimate, NoFigure
 from brimline.figures.values import Interval
 from brimline.findings import Source
+from brimline.report.label import claim_lines, label_lines
 from brimline.report.look import Look, cells, wrapped
 from brimline.report.sink import Row, paint
 from brimline.report.words import CLASSES, NOTICE, cited, sentence
@@ -93,7 +94,11 @@ def _rows(weighed: Weighing, look: Look, notices: Iterable[str]) -> Iterator[Row
     for label, text in _time(weighed):
         yield from _said(label, text, look)
     yield ()
-    for number, source in enumerate(cited(_merged(weighed.sources))):
+    for label, text in (*label_lines(weighed.label), *claim_lines(weighed.claim)):
+        yield from _said(label, text, look)
+    yield ()
+    asked = [source for check in weighed.claim.checks for source in check.sources] if weighed.claim else []
+    for number, source in enumerate(cited(_merged((*weighed.sources, *weighed.label.sources, *asked)))):
         yield from _said("" if number else "figures from", source, look)
     yield ()
     for text in (WHAT_IT_SAYS, NOTICE, *notices):
