@@ -97,12 +97,22 @@ def _rows(weighed: Weighing, look: Look, notices: Iterable[str]) -> Iterator[Row
     for label, text in (*label_lines(weighed.label), *claim_lines(weighed.claim)):
         yield from _said(label, text, look)
     yield ()
-    asked = [source for check in weighed.claim.checks for source in check.sources] if weighed.claim else []
-    for number, source in enumerate(cited(_merged((*weighed.sources, *weighed.label.sources, *asked)))):
+    for number, source in enumerate(sources_of(weighed)):
         yield from _said("" if number else "figures from", source, look)
     yield ()
     for text in (WHAT_IT_SAYS, NOTICE, *notices):
         yield from _plain("", text, look)
+
+
+def facts(weighed: Weighing) -> Iterator[tuple[str, str]]:
+    """Every figure of the batch, jars and times, with its word; a line without one belongs to the line before."""
+    yield from (*_batch(weighed), *_pot(weighed), *_finished(weighed), *_time(weighed))
+
+
+def sources_of(weighed: Weighing) -> list[str]:
+    """Where the figures come from, each publication once."""
+    asked = [source for check in weighed.claim.checks for source in check.sources] if weighed.claim else []
+    return cited(_merged((*weighed.sources, *weighed.label.sources, *asked)))
 
 
 def _merged(sources: Iterable[Source]) -> list[Source]:

@@ -249,7 +249,8 @@ def compare(shelf: Shelf, path: str) -> Comparison | None:
         line = text.line_column(move.at.start)[0] if text else 0
         parent_text = parent_book.read.text
         before = parent_text.line_column(move.before.start)[0] if parent_text and move.before else 0
-        rows.append(MoveRow(move.kind, move.was, move.now, move.change, _meaning(here), move.declared, line, before))
+        means = _meaning(here)
+        rows.append(MoveRow(move.kind, move.was, move.now, move.change, means, move.declared, line, before, move.ratio))
     contrast = cases[0].contrast
     scale = f"{float(contrast.scale):.2f}" if contrast else ""
     return Comparison(reviewed, parent.code, parent.title, scale, cases[0].acid_class, tuple(rows))
