@@ -19,17 +19,20 @@ from brimline.report.drawing import (
 )
 from brimline.report.drawing import box as drawn_box
 from brimline.report.markup import Element, Node, table
+from brimline.report.words import counted
 from brimline.review.values import Comparison, MoveRow
 from brimline.review.weighed import Minutes, Weighing
 
 HIGHEST_FT = 10_000.0
+_MOST_MOVES = 24
 _DASHES = ("", "7 4", "2 3", "9 3 2 3", "4 2", "12 4")
 _SHAPES = ("circle", "square", "triangle", "diamond", "cross", "circle")
 
 
 def times(weighed: Weighing, tested: Weighing | None) -> Element | None:
     """Steps of minutes over altitude, one line for each row of the formula's own table; nothing between the steps."""
-    rows = [*_rows(weighed, ""), *(_rows(tested, "tested ") if tested is not None else ())]
+    word = f"{weighed.standing} {weighed.code}: " if tested is not None else ""
+    rows = [*_rows(weighed, word), *(_rows(tested, f"tested {tested.code}: ") if tested is not None else ())]
     if not rows:
         return None
     most = max([float(band.minutes) for _, one in rows for band in one.bands], default=10.0)
@@ -55,14 +58,15 @@ def times(weighed: Weighing, tested: Weighing | None) -> Element | None:
     for index, (_, one) in enumerate(rows):
         # Lines of equal times lie a little apart, so that none hides another.
         shift = 2.5 * index
-        parts += _steps(one, index, across, lambda minutes, shift=shift: bottom - minutes / top * high - shift)
+        place = (index + 1) / (len(rows) + 1)
+        parts += _steps(one, index, place, across, lambda minutes, shift=shift: bottom - minutes / top * high - shift)
     y = bottom + 50
     for index, (label, one) in enumerate(rows):
         parts.append(rule(2, y - 4, 34, y - 4, _DASHES[index % 6], thick="2.5"))
         parts.append(marker(18, y - 4, _SHAPES[index % 6], size=4.5))
-        for line in lines_of(f"{label}{one.jar}, {one.method}{_says(one)}", 40):
+        for line in lines_of(f"{label}{one.jar}, {one.method}{_says(one)}", 36):
             parts.append(words(40, y, line))
-            y += 16
+            y += 18
         y += 4
     made = table(
         "Minutes by altitude, from the formulas' own tables",
@@ -99,7 +103,8 @@ def _time_axes(left: float, bottom: float, wide: float, high: float, top: float)
     for altitude in (0, 2000, 4000, 6000, 8000, 10000):
         x = left + altitude / HIGHEST_FT * wide
         yield rule(x, bottom, x, bottom + 4)
-        yield words(x, bottom + 17, f"{altitude:,}", "middle" if altitude < 10000 else "end")
+        if altitude < 10000:
+            yield words(x, bottom + 17, f"{altitude:,}", "middle")
     yield words(left + wide, bottom + 33, "altitude, ft", "end")
     for minutes in ticks(top):
         if minutes <= top:
@@ -109,8 +114,8 @@ def _time_axes(left: float, bottom: float, wide: float, high: float, top: float)
     yield words(2, bottom - high - 16, "minutes")
 
 
-def _steps(one: Minutes, index: int, across, up) -> Iterator[Node]:  # type: ignore[no-untyped-def]
-    """One row as level stretches, a mark in the middle of each."""
+def _steps(one: Minutes, index: int, place: float, across, up) -> Iterator[Node]:  # type: ignore[no-untyped-def]
+    """One row as level stretches, a mark on each, those of other rows at another place along it."""
     low = 0.0
     before: float | None = None
     dash = _DASHES[index % 6]
@@ -122,7 +127,7 @@ def _steps(one: Minutes, index: int, across, up) -> Iterator[Node]:  # type: ign
         if before is not None:
             yield rule(x1, before, x1, y, dash, thick="2.5")
         yield rule(x1, y, x2, y, dash, thick="2.5")
-        yield marker((x1 + x2) / 2, y, _SHAPES[index % 6], size=4.5)
+        yield marker(x1 + (x2 - x1) * place, y, _SHAPES[index % 6], size=4.5)
         if band.up_to_ft is None:
             yield rule(x2 - 7, y - 5, x2, y, thick="2")
             yield rule(x2 - 7, y + 5, x2, y, thick="2")
@@ -147,37 +152,35 @@ def _table_rows(rows: list[tuple[str, Minutes]]) -> Iterator[tuple[str, ...]]:
 
 
 def changes(comparison: Comparison) -> Element | None:
-    """Every move as a share of the tested amount; a move that is no amount stands in the table alone."""
+    """Every move with what it means; a bar where it is an amount, as a share of the tested one."""
     if not comparison.moves:
         return None
-    shown = [move for move in comparison.moves if move.ratio is not None][:24]
+    shown = comparison.moves[:_MOST_MOVES]
+    amounts = any(move.ratio is not None for move in shown)
     parts: list[Node] = []
-    y, scale = 18.0, (WIDTH - 8) / 200
-    if shown:
-        parts.append(words(2 + 100 * scale, 11, "100 % is as tested", "middle"))
-    start = y
+    y, scale = 18.0 if amounts else 2.0, (WIDTH - 8) / 200
+    if amounts:
+        parts.append(words(2 + 100 * scale, 12, "100 % is as tested", "middle"))
     for move in shown:
-        made = list(_change(move, y, scale))
-        parts += made
-        y += 16 * len(_label(move)) + 24
-    if shown:
-        parts.insert(0, rule(2 + 100 * scale, start - 2, 2 + 100 * scale, y - 4, "3 3"))
+        parts += _change(move, y, scale)
+        y += 17 * len(_label(move)) + (26 if move.ratio is not None else 10)
+    if amounts:
         for percent in (0, 50, 100, 150, 200):
             anchor = "start" if percent == 0 else "end" if percent == 200 else "middle"
             parts.append(words(2 + percent * scale, y + 10, f"{percent} %", anchor))
         y += 16
-    else:
-        parts.append(words(2, 14, "no move of it is an amount; see the table"))
-        y = 22
+    if len(comparison.moves) > len(shown):
+        parts.append(words(2, y + 14, f"{len(comparison.moves) - len(shown)} more in the table"))
+        y += 20
     rows = [(move.subject, move.tested, move.here, move.change, move.meaning) for move in comparison.moves]
     description = (
-        f"{len(comparison.moves)} moves from {comparison.against}, read at {comparison.scale or '1.00'} of its batch. Each "
-        "bar is the amount here as a share of the tested amount, per base or at the scale; a line with ends shows the least "
-        "and the most. What a move means is said in words beside it."
+        f"{counted(len(comparison.moves), 'move')} from {comparison.against}, read at {comparison.scale or '1.00'} of its "
+        "batch, each with what it means in words. A bar is the amount here as a share of the tested amount, per base or at "
+        "the scale, a line with ends its least and most; a move without a bar is no amount."
     )
     heads = ("what", "tested", "here", "change", "what it means")
-    made_table = table(f"Moves from {comparison.against} {comparison.against_title}", heads, rows, "table of moves")
-    return figure("moves", "The adaptation beside its tested formula", description, y, parts, made_table)
+    made = table(f"Moves from {comparison.against} {comparison.against_title}", heads, rows, "table of moves")
+    return figure("moves", "The adaptation beside its tested formula", description, y, parts, made)
 
 
 def _label(move: MoveRow) -> list[str]:
@@ -190,13 +193,14 @@ def _change(move: MoveRow, y: float, scale: float) -> Iterator[Node]:
     ink = LEVEL_INK.get(level, INK)
     at = y
     for number_, line in enumerate(_label(move)):
-        at = y + 12 + 16 * number_
+        at = y + 13 + 17 * number_
         yield words(2, at, line, ink=ink, weight="bold" if level in ("unsafe", "unreadable") else "normal")
     if move.ratio is None:
         return
     low, high = (min(float(end) * 100, 200.0) for end in (move.ratio.low, move.ratio.high))
     middle = (low + high) / 2
     kind = "cross" if level in ("unsafe", "unreadable") else "slant" if level == "untested" else "plain"
+    yield rule(2 + 100 * scale, at + 3, 2 + 100 * scale, at + 18, "3 3")
     yield drawn_box(2, at + 5, middle * scale, 10, hatched("moves", kind))
     if low != high:
         yield from spread_bar(2 + low * scale, 2 + high * scale, at + 10)

@@ -6,15 +6,15 @@ from brimline.report.look import cells
 from brimline.report.markup import Element, Node, element
 from brimline.report.sink import visible
 
-# Width of every chart in its own units; shown from 288 px (a phone 320 px wide) to 480 px.
+# Width of every chart in its own units; shown from 288 px (a phone 320 px wide) to 416 px.
 WIDTH = 320.0
-# Text in a chart: 12 units are 10.8 px on the narrowest screen and 18 px on a wide one.
-SIZE = 12
+# Text in a chart: 14 units are 12.6 px on the narrowest screen and 18 px on a wide one.
+SIZE = 14
 # From the palette of the house: contrast on white 21, 6.1, 9.2, 7.0 by the WCAG 2.1 formula.
 INK, UNSAFE, UNTESTED, GREY = "#000000", "#A84300", "#004B7A", "#595959"
 LEVEL_INK = {"unreadable": UNSAFE, "unsafe": UNSAFE, "untested": UNTESTED, "quality": GREY, "form": GREY}
-# Letters of a sans face at 12 units are about 6.6 wide; a label longer than the chart is cut, the table has it whole.
-LETTERS = 46
+# Letters of a sans face at 14 units are about 7.5 wide; a label longer than the chart is cut, the table has it whole.
+LETTERS = 42
 HATCHES = ("slant", "dots", "cross", "upright", "flat", "plain")
 
 
@@ -106,9 +106,15 @@ def marker(x: float, y: float, shape: str, ink: str = INK, size: float = 6) -> E
     return element("path", d=path, fill=filled, stroke=ink, stroke_width="2")
 
 
+def halo(x1: float, y1: float, x2: float, y2: float) -> Element:
+    """A line with white on both sides, to be seen on a hatching."""
+    return element("g", rule(x1, y1, x2, y2, ink="#FFFFFF", thick="5"), rule(x1, y1, x2, y2))
+
+
 def spread_bar(low: float, high: float, y: float) -> list[Node]:
-    """From the least to the most: a line with ends."""
-    return [rule(low, y, high, y), rule(low, y - 4, low, y + 4), rule(high, y - 4, high, y + 4)]
+    """From the least to the most: a line with ends, white around it."""
+    ends = [(low, y, high, y), (low, y - 5, low, y + 5), (high, y - 5, high, y + 5)]
+    return [*(rule(*one, ink="#FFFFFF", thick="5") for one in ends), *(rule(*one, thick="2") for one in ends)]
 
 
 def ticks(most: float) -> list[float]:

@@ -127,11 +127,16 @@ def _merged(sources: Iterable[Source]) -> list[Source]:
     ]
 
 
+def fate_words(line: WeighedLine) -> str:
+    """What becomes of a line, in words; empty for what goes in as written."""
+    return ", ".join(_FATES.get(word, word) for word in line.fate.split(", ")) if line.fate else ""
+
+
 def _lines(lines: tuple[WeighedLine, ...], look: Look) -> Iterator[Row]:
     grams = [masses(line.grams) if line.grams else NO_FIGURE for line in lines]
     width = max((cells(text) for text in grams), default=0)
     for line, weight in zip(lines, grams, strict=True):
-        fate = ", ".join(_FATES.get(word, word) for word in line.fate.split(", ")) if line.fate else ""
+        fate = fate_words(line)
         text = f"{line.amount} {line.item}" + (f" ({fate})" if fate else "")
         first, *more = wrapped(text, look.width - width - 4)
         yield (("", f"  {weight.rjust(width)}  {first}"),)

@@ -6,8 +6,9 @@ goes through `markup`, and the same weighing gives the same bytes.
 
 from collections.abc import Iterable, Iterator
 
+from brimline.report.chart_plane import plane
 from brimline.report.chart_times import changes, times
-from brimline.report.charts import before_and_after, ingredients, plane
+from brimline.report.charts import before_and_after, ingredients
 from brimline.report.label import claim_lines, label_lines
 from brimline.report.look import Look
 from brimline.report.markup import Element, Node, document, element
@@ -19,16 +20,16 @@ from brimline.review.beside import Beside
 STYLE = """
 body{font:1rem/1.5 sans-serif;color:#000000;background:#FFFFFF;margin:0 auto;padding:1rem;max-width:42rem}
 h1{font-size:1.6rem;line-height:1.25;margin:0 0 .5rem}h2{font-size:1.25rem;margin:2rem 0 .5rem}
-p,li,dd,td,th{overflow-wrap:anywhere}p{margin:.5rem 0}.says{font-size:1rem}
+p,li,dd,h1{overflow-wrap:anywhere}td,th{overflow-wrap:break-word}p{margin:.5rem 0}.says{font-size:1rem}
 .caution{border:3px solid #000000;padding:.5rem 1rem;margin:1rem 0}
-figure{margin:1rem 0 2rem}figcaption{font-weight:bold}svg{display:block;width:100%;max-width:30rem;height:auto;font-family:sans-serif}
+figure{margin:1rem 0 2rem}figcaption{font-weight:bold}svg{display:block;width:100%;max-width:26rem;height:auto;font-family:sans-serif}
 .wide{overflow-x:auto}.wide:focus{outline:3px solid #004B7A}
 table{border-collapse:collapse;margin:.5rem 0}caption{text-align:left;font-weight:bold}
-th,td{border:1px solid #595959;padding:.2rem .5rem;text-align:left;vertical-align:top;min-width:3.5rem}
+th,td{border:1px solid #595959;padding:.2rem .5rem;text-align:left;vertical-align:top;min-width:3.5rem}th[scope=row]{min-width:8rem}
 dt{font-weight:bold}dd{margin:0 0 .4rem 1rem}
 @page{margin:15mm}
 @media print{body{max-width:180mm;padding:0}figure,svg,tr,.caution{break-inside:avoid}thead{display:table-header-group}
-h2,figcaption{break-after:avoid}.wide{overflow:visible}svg{max-width:120mm}}
+h2,figcaption{break-after:avoid}.wide{overflow:visible}svg{max-width:110mm}}
 """.strip()
 
 
