@@ -28,9 +28,12 @@ table{border-collapse:collapse;margin:.5rem 0}caption{text-align:left;font-weigh
 th,td{border:1px solid #595959;padding:.2rem .5rem;text-align:left;vertical-align:top;min-width:3.5rem}th[scope=row]{min-width:8rem}
 dt{font-weight:bold}dd{margin:0 0 .4rem 1rem}
 @page{margin:15mm}
-@media print{body{max-width:180mm;padding:0}figure,svg,tr,.caution{break-inside:avoid}thead{display:table-header-group}
-h2,figcaption{break-after:avoid}.wide{overflow:visible}svg{max-width:110mm}}
+@media print{body{max-width:180mm;padding:0}svg,tr,dd,li,.caution{break-inside:avoid}thead{display:table-header-group}
+h2,figcaption,caption,dt{break-after:avoid}.wide{overflow:visible}svg{max-width:110mm}}
 """.strip()
+
+
+HELD_BACK = "brimline review holds this formula back; what each move means stands beside its tested formula below."
 
 
 def weighing_page(shown: Beside, look: Look, program: str, notices: Iterable[str] = ()) -> str:
@@ -67,7 +70,8 @@ def _head(shown: Beside, look: Look, notices: list[str]) -> Iterator[Node]:
         yield element("p", element("strong", notice))
     departs = f"; departs from {shown.comparison.against}" if shown.comparison is not None else ""
     kind = f"{weighed.kind or 'no product'}, {weighed.standing or 'no standing'}{departs}. "
-    yield element("p", f"{kind}File: {look.from_here(weighed.path)}")
+    file = weighed.path if weighed.path.startswith("<") else look.from_here(weighed.path)
+    yield element("p", f"{kind}File: {file}")
     if weighed.unread:
         few = "1 thing in it" if weighed.unread == 1 else f"{weighed.unread:,} things in it"
         yield element(
@@ -76,9 +80,10 @@ def _head(shown: Beside, look: Look, notices: list[str]) -> Iterator[Node]:
                 "strong", f"{few} could not be read; all below holds for the rest only. brimline review shows where."
             ),
         )
-    yield element(
-        "div", element("p", WHAT_IT_SAYS), element("p", NOTICE), class_="caution", role="note", aria_label="caution"
-    )
+    caution = [element("p", WHAT_IT_SAYS), element("p", NOTICE)]
+    if shown.comparison is not None and shown.comparison.reviewed.held_back:
+        caution.insert(0, element("p", element("strong", HELD_BACK)))
+    yield element("div", *caution, class_="caution", role="note", aria_label="caution")
 
 
 def _charts(shown: Beside) -> Iterator[Element]:
