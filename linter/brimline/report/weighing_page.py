@@ -27,9 +27,10 @@ figure{margin:1rem 0 2rem}figcaption{font-weight:bold}svg{display:block;width:10
 table{border-collapse:collapse;margin:.5rem 0}caption{text-align:left;font-weight:bold}
 th,td{border:1px solid #595959;padding:.2rem .5rem;text-align:left;vertical-align:top;min-width:3.5rem}th[scope=row]{min-width:8rem}
 dt{font-weight:bold}dd{margin:0 0 .4rem 1rem}
+.code{display:none}
 @page{margin:15mm}
 @media print{body{max-width:180mm;padding:0}svg,tr,dd,li,.caution{break-inside:avoid}thead{display:table-header-group}
-h2,figcaption,caption,dt{break-after:avoid}.wide{overflow:visible}svg{max-width:110mm}}
+h2,figcaption,caption,dt,thead{break-after:avoid}tbody tr:first-child{break-before:avoid}.code{display:inline}.wide{overflow:visible}svg{max-width:110mm}}
 """.strip()
 
 
@@ -89,28 +90,30 @@ def _head(shown: Beside, look: Look, notices: list[str]) -> Iterator[Node]:
 def _charts(shown: Beside) -> Iterator[Element]:
     weighed, tested = shown.weighed, shown.tested
     composition = [one for one in (ingredients(weighed), before_and_after(weighed)) if one is not None]
-    yield _section("composition", "Composition by mass", composition)
-    yield _section("sugar-acid", "Sugar and acid", [plane(weighed, tested)])
+    yield _section(shown, "composition", "Composition by mass", composition)
+    yield _section(shown, "sugar-acid", "Sugar and acid", [plane(weighed, tested)])
     minutes = times(weighed, tested)
     nothing = element("p", "The formula has no process table: no tested time.")
-    yield _section("minutes", "Process and altitude", [minutes if minutes is not None else nothing])
+    yield _section(shown, "minutes", "Process and altitude", [minutes if minutes is not None else nothing])
     if shown.comparison is not None:
         moves = changes(shown.comparison)
         same = element("p", f"No move from {shown.comparison.against} was found.")
-        yield _section("beside", "Beside its tested formula", [moves if moves is not None else same])
+        yield _section(shown, "beside", "Beside its tested formula", [moves if moves is not None else same])
 
 
 def _facts(shown: Beside) -> Iterator[Element]:
-    yield _section("figures", "The figures", [_listed(facts(shown.weighed))])
+    yield _section(shown, "figures", "The figures", [_listed(facts(shown.weighed))])
     yield _section(
         "label", "Facts for a label", [_listed([*label_lines(shown.weighed.label), *claim_lines(shown.weighed.claim)])]
     )
     sources = element("ul", *(element("li", one) for one in sources_of(shown.weighed)))
-    yield _section("sources", "Where the figures come from", [sources])
+    yield _section(shown, "sources", "Where the figures come from", [sources])
 
 
-def _section(name: str, heading: str, children: Iterable[Node]) -> Element:
-    return element("section", element("h2", heading, id=name), *children, aria_labelledby=name)
+def _section(shown: Beside, name: str, heading: str, children: Iterable[Node]) -> Element:
+    """A section; on paper its heading has the code too, so that a loose sheet can be told."""
+    code = element("span", f"{shown.weighed.code or '(no code)'}: ", class_="code")
+    return element("section", element("h2", code, heading, id=name), *children, aria_labelledby=name)
 
 
 def _listed(lines: Iterable[tuple[str, str]]) -> Element:
