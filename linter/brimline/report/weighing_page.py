@@ -104,7 +104,10 @@ def _charts(shown: Beside) -> Iterator[Element]:
 def _facts(shown: Beside) -> Iterator[Element]:
     yield _section(shown, "figures", "The figures", [_listed(facts(shown.weighed))])
     yield _section(
-        "label", "Facts for a label", [_listed([*label_lines(shown.weighed.label), *claim_lines(shown.weighed.claim)])]
+        shown,
+        "label",
+        "Facts for a label",
+        [_listed([*label_lines(shown.weighed.label), *claim_lines(shown.weighed.claim)])],
     )
     sources = element("ul", *(element("li", one) for one in sources_of(shown.weighed)))
     yield _section(shown, "sources", "Where the figures come from", [sources])
