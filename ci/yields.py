@@ -3,6 +3,8 @@
 python3 ci/yields.py            those whose printed figures can be right
 python3 ci/yields.py --all      those with a printed figure marked ODD too
 
+`solids` is what the printed yield would mean: the per cent solids at which the same batch fills just that.
+
 Nothing in the model is fitted to these: the share that boils off comes from the power of a stove, the solids at the gel
 point from the boiling point of sugar mixtures, cup weights from the table of ingredients. The error is the middle of the
 estimate against the middle of the printed yield; a yield printed as one small whole number is itself rounded by a tenth.
@@ -14,23 +16,33 @@ from dataclasses import dataclass
 from math import sqrt
 from pathlib import Path
 from statistics import mean, median
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from brimline.review.weighed import Finished
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT / "linter")]
 
+SOLIDS_MOST = 75
 PUBLISHED = ROOT / "tests" / "published"
 GROUPS = {"boiled briefly": "added pectin, full rolling boil", "gel point": "boiled down to the gel point"}
 
 
 @dataclass(frozen=True)
 class Row:
-    """One published formula: printed jars and estimated jars, both with their ends; `odd` if a printed figure cannot be right."""
+    """One published formula: printed and estimated jars with their ends, and what the printed yield would mean.
+
+    `means` are the per cent solids at which the middle batch fills the middle of the printed yield; `odd` if the file says
+    that a printed figure cannot be right.
+    """
 
     name: str
     way: str
     printed: tuple[float, float]
     jars: tuple[float, float, float]
     most: float
+    means: float
     odd: bool
 
     @property
@@ -63,8 +75,23 @@ def rows(folder: Path = PUBLISHED) -> Iterator[Row]:
                 printed=(float(stated.low), float(stated.high)),
                 jars=(jars.low, jars.middle, jars.high),
                 most=float(found.fill.most),
+                means=meant(found.finished, float(stated.middle) / jars.middle),
                 odd=b"# ODD" in data,
             )
+
+
+def meant(done: "Finished", times: float) -> float:
+    """Per cent solids of the liquid part if the same batch filled so many times what its middle run fills."""
+    from brimline.batch.models.density import volume
+
+    share, water = done.solids_share.middle, volume(1, 0, 0)
+    sugar, pulp = volume(0, 1, 0), volume(0, 0, 1)
+    # The pulp from what the middle run weighs and fills: liquid + pulp = mass, and their volumes add.
+    per_liquid = share * sugar + (1 - share) * water
+    liquid = (done.ml.middle - done.mass.middle * pulp) / (per_liquid - pulp)
+    solids = liquid * share
+    left = (times * done.ml.middle - solids * sugar - (done.mass.middle - liquid) * pulp) / water
+    return 100 * solids / (solids + left) if left > 0 else 100.0
 
 
 def spread(errors: list[float]) -> str:
@@ -82,15 +109,19 @@ def main(arguments: list[str] | None = None) -> int:
     found = [row for row in rows() if every or not row.odd]
     for way, title in GROUPS.items():
         group = [row for row in found if row.way == way]
-        print(f"\n{title}\n{'':<38}{'printed':>9}  {'estimated':>18}  {'at most':>7}  {'error':>6}")
+        print(f"\n{title}\n{'':<38}{'printed':>9}  {'estimated':>18}  {'at most':>7}  {'error':>6}  {'solids':>6}")
         for row in group:
             printed = "-".join(f"{one:g}" for one in sorted(set(row.printed)))
             low, middle, high = row.jars
             notes = " ODD" * row.odd + " apart" * row.apart + " beyond the ceiling" * (row.printed[0] > row.most)
             print(
-                f"{row.name:<38}{printed:>9}  {middle:>5.1f} ({low:4.1f}-{high:4.1f})  {row.most:>7.1f}  {row.error:>+6.0%}{notes}"
+                f"{row.name:<38}{printed:>9}  {middle:>5.1f} ({low:4.1f}-{high:4.1f})  {row.most:>7.1f}  {row.error:>+6.0%}  {row.means:>6.0f}{notes}"
             )
-        print(spread([row.error for row in group]))
+        print("all of these:".ljust(38), spread([row.error for row in group]))
+        # Above 75 % the mixture would boil some 15 F over water, so such a yield and such an end cannot both be right.
+        fit = [row.error for row in group if row.means <= SOLIDS_MOST]
+        if len(fit) < len(group):
+            print(f"whose yield means at most {SOLIDS_MOST} %:".ljust(38), spread(fit))
     return 0
 
 

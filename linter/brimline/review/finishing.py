@@ -1,8 +1,9 @@
 """The batch when cooking ends: how much is left, how sweet it is, how many jars it fills, and the most it can fill."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.batch import words
 from brimline.batch.linear import Bounds, Linear, ratio, total
@@ -24,8 +25,7 @@ METHOXYL = {"": "high-methoxyl", "pectin-powder": "high-methoxyl", "pectin-liqui
             "pectin-home": "high-methoxyl", "pectin-calcium": "low-methoxyl"}  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(Struct, frozen=True):
     """What fills the jars, as sums over what is not known exactly: all of it, and solids, pulp, sugar, sucrose in it.
 
     `sucrose` is taken at its middle. `missing` are lines that fill jars and have no weight.
@@ -147,8 +147,7 @@ def _gel_way(above: Estimate, pot: Pot) -> tuple[str, str, Estimate] | NoFigure:
     return "gel point", text, Estimate(first.low, middle.middle, last.high)
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """One way to the end: the middle run, the estimates, and what is left at the least and most as sums."""
 
     middle: Done

@@ -9,7 +9,7 @@ The choices, the same for every formula and none of them fitted to a yield:
 - jars are filled at 90 C, where the product is about 2 % larger than cold.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from brimline.batch.models import boiling, density
 from brimline.batch.models.values import Estimate, NoFigure, Range, outside
@@ -24,8 +24,7 @@ STOVE = Source("stove-power", "heat of vaporisation of water, 2257 kJ/kg, and bu
                "how much boils off in a minute", "judgement")  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Pot:
+class Pot(Struct, frozen=True):
     """What goes in, in g: everything, the soluble solids of it, what does not dissolve, and the sucrose of the solids."""
 
     mass: float
@@ -39,8 +38,7 @@ class Pot:
         return min(max(self.sucrose / self.solids, 0.0), 1.0) if self.solids > 0 else 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """One run to the end of cooking: g left, per cent solids of the liquid part, ml hot; `unboiled` if it had enough at first."""
 
     mass: float

@@ -13,10 +13,13 @@ RISE = Range("degrees above boiling water", 0.0, 7.5, "C")
 PASCAL = Range("an air pressure", 60_000.0, 108_000.0, "Pa")
 
 GEL = Source("table_f", "USDA Complete Guide to Home Canning", "Guide 7, temperature test: 8 F above water", "read")
+# Read in a source whose title was not kept, so it is told as remembered.
 INVERSION = Source(
-    "inversion", "published statement on jam, and old jelly tests", "30 to 50 % of sugars inverted; 5 to 59 % reported",
-    "read",
-)  # fmt: skip
+    "inversion",
+    "statements on jam and on old jelly tests, publication not recorded",
+    "30 to 50 % of the sugars inverted, 5 to 59 % reported",
+    "memory",
+)
 # How much of the sucrose turns into glucose and fructose while a batch boils down.
 INVERTED = Estimate(0.05, 0.40, 0.59)
 GEL_ABOVE_F = 8.0

@@ -1,7 +1,8 @@
 """Where pectin sets by published statements; between and beyond them nothing is claimed."""
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from brimline import figures
 from brimline.batch.models.values import Estimate, NoFigure
@@ -12,8 +13,7 @@ from brimline.findings import Source
 WINDOWS = {"high-methoxyl": "high_methoxyl", "low-methoxyl": "low_methoxyl"}
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Struct, frozen=True):
     """The soluble solids (per cent) between which a kind of pectin sets, what else it needs, and who says so."""
 
     kind: str

@@ -3,7 +3,7 @@
 A half by volume, cup for cup, is 63 % by mass and 58 % by solids. Published limits on honey are by volume.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from brimline.batch.models.values import Estimate, NoFigure, constants
 from brimline.findings import Source
@@ -15,8 +15,7 @@ _SOLIDS = constants(SR28, sugar=1.0, honey=0.829)
 MEASURES = ("volume", "mass", "solids", "sweetness")
 
 
-@dataclass(frozen=True, slots=True)
-class Sweetener:
+class Sweetener(Struct, frozen=True):
     """A sweetener: grams in a cup, solids as a share of it, sweetness of a gram beside a gram of sugar."""
 
     name: str
@@ -29,8 +28,7 @@ SUGAR = Sweetener("sugar", _CUP["sugar"], _SOLIDS["sugar"], Estimate(1, 1, 1))
 HONEY = Sweetener("honey", _CUP["honey"], _SOLIDS["honey"], Estimate(0.756, 0.825, 0.894))
 
 
-@dataclass(frozen=True, slots=True)
-class Shares:
+class Shares(Struct, frozen=True):
     """How large a part of all the sweetener one of them is, from 0 to 1, by each measure."""
 
     volume: float

@@ -1,21 +1,20 @@
 """What the models take and give: ranges, estimates with both ends, and the figure that does not exist."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+
+from msgspec import Struct
 
 from brimline.findings import Source
 
 
-@dataclass(frozen=True, slots=True)
-class NoFigure:
+class NoFigure(Struct, frozen=True):
     """There is no figure, and why: what was asked for and the range the equation holds in."""
 
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(Struct, frozen=True):
     """Where an equation was checked: what is measured, from, to, unit. Nothing outside it is computed."""
 
     what: str
@@ -33,8 +32,7 @@ class Range:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(Struct, frozen=True):
     """A computed number: its least, the run with every unknown at its middle, its most."""
 
     low: float
@@ -42,8 +40,7 @@ class Estimate:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
-class Constants:
+class Constants(Struct, frozen=True):
     """The numbers of one equation under their names, with the publication they are from and how they are known."""
 
     numbers: Mapping[str, float]
