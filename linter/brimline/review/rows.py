@@ -7,13 +7,30 @@ from brimline.findings import Source
 _OURS = (Source("judgement", "our judgement, on the cautious side", "", "judgement"),)
 
 
-def _own(name: str, edit: str, level: str, why: str, advice: str, harm: str = "record") -> Row:
+# Which figure of them was seen and which is remembered is said with each finding.
+_STANDARDS = (
+    Source("identity us", "21 CFR part 150, fruit butters, jellies, preserves", "150.110, 150.140, 150.160", "read"),
+    Source("identity eu", "Council Directive 2001/113/EC as amended by (EU) 2024/1438", "annex I", "read"),
+    Source("identity uk", "Jam and Similar Products regulations of the United Kingdom", "", "read"),
+    Source("identity codex", "Codex CXS 296-2009, Standard for Jams, Jellies and Marmalades", "3", "memory"),
+)
+
+
+def _own(
+    name: str,
+    edit: str,
+    level: str,
+    why: str,
+    advice: str,
+    harm: str = "record",
+    basis: tuple[Source, ...] = _OURS,
+) -> Row:
     return Row(
         id=name,
         edit=edit,
         levels=(("", level),),
         harms=(("", harm),),
-        basis=_OURS,
+        basis=basis,
         side="both",
         kinds=(),
         note="",
@@ -107,6 +124,7 @@ OWN = {
             "form",
             _NAME,
             "sell it under another name, or ask the food law of the place",
+            basis=_STANDARDS,
         ),
         _own(
             "identity-fruit",
@@ -114,6 +132,7 @@ OWN = {
             "form",
             _NAME,
             _KEEP,
+            basis=_STANDARDS,
         ),
         _own(
             "identity-solids",
@@ -121,6 +140,7 @@ OWN = {
             "form",
             _NAME,
             _KEEP,
+            basis=_STANDARDS,
         ),
         _own(
             "identity-mix",
@@ -128,6 +148,7 @@ OWN = {
             "form",
             _NAME,
             _KEEP,
+            basis=_STANDARDS,
         ),
         _own(
             "identity-endocarp",
@@ -135,6 +156,7 @@ OWN = {
             "form",
             _NAME,
             _KEEP,
+            basis=_STANDARDS,
         ),
         _own(
             "identity-untold",
@@ -142,6 +164,7 @@ OWN = {
             "form",
             _NAME,
             "state the amounts by weight and a reading in Brix, or take `sold-as` out",
+            basis=_STANDARDS,
         ),
     )
 }
