@@ -279,6 +279,51 @@ def test_unknown_amounts_are_said_and_not_guessed() -> None:
     assert "strawberries" in check(made, "fruit").says
 
 
+def test_a_mixture_of_unknown_fruit_is_not_called_unlisted() -> None:
+    for take in ("fruit 1 kg mixed berries", "fruit 1 kg zanthum berries"):
+        made = measured("jam, US", take, sugar("800 g"))
+        assert [(one.about, one.state) for one in made.checks if one.about in ("name", "fruit")] == [
+            ("fruit", "untold")
+        ]
+
+
+def test_fruit_without_a_factor_has_no_standard_jelly() -> None:
+    # Elderberry and blueberry are not among the 28 fruits of 21 CFR 150.140(b)(1) (read).
+    for fruit in ("elderberry juice", "blueberry juice"):
+        made = measured("jelly, US", f"juice 1 kg {fruit}", sugar("800 g"), kind="jelly")
+        assert [(one.about, one.state) for one in made.checks if one.about != "solids"] == [("name", "short")]
+
+
+def test_juice_is_none_of_the_fruit_of_a_jam() -> None:
+    # 21 CFR 150.160 counts the fruit ingredient, Directive 2001/113/EC pulp and puree in jam (definitions; read).
+    for sold in ("jam, US", "jam, EU"):
+        with_juice = measured(sold, "fruit 500 g strawberries, hulled", "juice 500 g orange juice", sugar("800 g"))
+        without = measured(sold, "fruit 500 g strawberries, hulled", sugar("800 g"))
+        found = [check(made, "fruit").found for made in (with_juice, without)]
+        assert found[0] is not None
+        assert found[1] is not None
+        assert found[0].high <= found[1].high
+
+
+def test_other_sweeteners_and_nuts_are_on_no_list_of_the_us() -> None:
+    # 21 CFR 150.160(c): nutritive carbohydrate sweeteners, spice, acid, pectin and the like (memory).
+    for line in ("sweetener 10 g sucralose", "nut 50 g pecans, chopped", "vegetable 50 g jalapeno peppers, chopped"):
+        made = measured("jam, US", "fruit 1 kg strawberries, hulled", sugar("800 g"), line)
+        assert check(made, "name").state == "short", line
+        assert "from memory" in check(made, "name").says
+
+
+def test_pits_are_told_by_the_words_of_the_line() -> None:
+    # 21 CFR 150.160(d)(2)-(3): pits never count (memory); apricots hold 7 percent (SR28, read).
+    counted = {}
+    for form in ("whole", "with pits", "unpitted", "pitted", "halved"):
+        found = check(measured("jam, US", f"fruit 1000 g apricots, {form}", sugar("1000 g")), "fruit").found
+        assert found is not None
+        counted[form] = (float(found.low), float(found.high))
+    assert counted["whole"] == counted["with pits"] == counted["unpitted"] == (0.93, 0.93)
+    assert counted["pitted"] == counted["halved"] == (1, 1)
+
+
 def test_every_fruit_of_a_limit_is_the_fruit_of_an_entry() -> None:
     from brimline import figures
 

@@ -43,7 +43,7 @@ PREPARED = frozenset(
         "sieved",
     ]
 )
-WITH_PITS = frozenset({"whole", "unpitted", "with pits"})
+WITH_PITS = frozenset({"whole", "unpitted", "unstoned", "pits"})
 FLESH = frozenset({"peeled", "sections", "segments", "flesh", "pulp", "sectioned", "segmented", "juice"})
 CITRUS = "citrus"
 _BRIX = re.compile(r"(\d{1,2}(?:\.\d{1,4})?) brix", re.ASCII)
@@ -57,6 +57,11 @@ class Part(Struct, frozen=True):
     form: Linear | None
     why: str = ""
     how: str = ""
+
+
+def is_one_fruit(one: Item) -> bool:
+    """Whether the table knows which fruit a line is."""
+    return one.entry is not None and not one.mixture and "mixture" not in one.tags
 
 
 def in_pot(batch: Batch) -> list[Item]:
@@ -82,11 +87,14 @@ def _parts(pot: Iterable[Item], standard: Standard, sums: Sums) -> Iterator[Part
             continue
         if is_peel or one.sort == "acid" or not (one.sort in ("fruit", "juice", "dried-fruit") or name):
             continue
+        if standard.counts == "prepared" and one.sort == "juice":
+            # Juice may stand in a jam, and is none of the fruit it is made of.
+            continue
         yield _counted(name, one, standard, sums)
 
 
 def _counted(name: str, one: Item, standard: Standard, sums: Sums) -> Part:
-    if one.mixture or "mixture" in one.tags or one.entry is None:
+    if not is_one_fruit(one):
         return Part(name, one, None, "what fruit it is made of is not known")
     if "sweetened" in one.tags:
         return Part(name, one, None, "it holds sugar of its own, and how much is not known")

@@ -14,7 +14,7 @@ from brimline.figures.identity import Limit, Standard
 from brimline.figures.values import Interval
 from brimline.findings import Source
 from brimline.moves.claim import MAY, MET, SHORT, UNTOLD, Check, Claim, least_of, single
-from brimline.review.counting import added_solids, endocarp, in_pot, parts, spread
+from brimline.review.counting import added_solids, endocarp, in_pot, is_one_fruit, parts, spread
 from brimline.review.mixing import mix_checks
 from brimline.review.sums import WHOLE, Sums
 
@@ -68,10 +68,9 @@ class _Measured:
         """Every check of the standard, the name first."""
         outside = list(self._outside())
         yield from outside
-        strange = [part for part in self.parts if part.fruit in self._strange()]
         if not self.parts and not outside:
             yield Check("fruit", UNTOLD, "No line of it is fruit that this standard counts.")
-        elif self.parts and not strange:
+        elif self.parts and not self._strange():
             yield self._fruit()
             yield from mix_checks(self.parts, self.standard, self.sums)
         yield self._solids()
@@ -79,18 +78,21 @@ class _Measured:
             yield self._endocarp(self.standard.endocarp)
 
     def _strange(self) -> set[str]:
-        """Fruits that the standard has no figure for, apart from those that may join others."""
-        fruits = {part.fruit for part in self.parts}
-        none = {fruit for fruit in fruits if self.standard.limit(fruit) is None}
-        return none - set(self.standard.joins) if len(fruits) > 1 else none
+        """Fruits that the standard has no figure for, apart from those that may join others.
+
+        A mixture of unknown fruits is none of them: nobody can tell what it is.
+        """
+        standard, factors = self.standard, dict(self.standard.factors)
+        fruits = {part.fruit for part in self.parts if is_one_fruit(part.item)}
+        none = {fruit for fruit in fruits if standard.limit(fruit) is None or (factors and fruit not in factors)}
+        return none - set(standard.joins) if len({part.fruit for part in self.parts}) > 1 else none
 
     def _outside(self) -> Iterator[Check]:
         """Fruits and other things that the standard has no place for."""
         standard = self.standard
         strange = self._strange()
-        if standard.factors:
-            strange |= {part.fruit for part in self.parts if part.fruit not in dict(standard.factors)}
-        names = list(dict.fromkeys(part.item.line.item for part in self.parts if part.fruit in strange))
+        named = [part.item for part in self.parts if part.fruit in strange and is_one_fruit(part.item)]
+        names = list(dict.fromkeys(one.line.item for one in named))
         if names:
             source = standard.count_sources[0] if standard.count_sources else standard.limits[0].source
             alone = " by itself" if strange & set(standard.joins) else ""
