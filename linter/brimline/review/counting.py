@@ -1,6 +1,5 @@
 """What of a formula counts as its fruit in a standard of identity, line by line."""
 
-import re
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
@@ -12,7 +11,7 @@ from brimline.batch.linear import times as scaled
 from brimline.batch.values import Batch, Item
 from brimline.figures.identity import Standard, fruit_of
 from brimline.figures.values import Interval
-from brimline.review.sums import WHOLE, Sums
+from brimline.review.sums import WHOLE, Sums, brix_of
 
 # Words that say the fruit was weighed after what is not eaten had gone.
 PREPARED = frozenset(
@@ -46,7 +45,6 @@ PREPARED = frozenset(
 WITH_PITS = frozenset({"whole", "unpitted", "unstoned", "pits"})
 FLESH = frozenset({"peeled", "sections", "segments", "flesh", "pulp", "sectioned", "segmented", "juice"})
 CITRUS = "citrus"
-_BRIX = re.compile(r"(\d{1,2}(?:\.\d{1,4})?) brix", re.ASCII)
 
 
 class Part(Struct, frozen=True):
@@ -178,12 +176,6 @@ def _by_factor(name: str, one: Item, standard: Standard, sums: Sums) -> Part:
 
 
 WRITE_BRIX = "measure them and write them behind it, as `12.5 Brix`"
-
-
-def brix_of(one: Item) -> Fraction | None:
-    """The soluble solids in per cent that a line states as a form (`12.5 Brix`), if it does."""
-    found = [_BRIX.fullmatch(form.strip().lower()) for form in one.line.forms]
-    return next((Fraction(match.group(1)) for match in found if match), None)
 
 
 def added_solids(one: Item, sums: Sums) -> Linear:
