@@ -13,7 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from brimline.batch import physics
+from brimline.batch.models import air
+from brimline.batch.models.values import NoFigure
 from brimline.document.units import jar_named
 from brimline.figures import conflicts, entries, factor, gel_temperature, process_tables, published, source, weigh
 from brimline.figures._made import made
@@ -129,10 +130,9 @@ def test_the_gel_table_is_read_up_to_4000_ft_and_remembered_above() -> None:
 
 @pytest.mark.parametrize("altitude", [-1000, 12_000, 40_000])
 def test_no_boiling_point_outside_the_range_of_the_equation(altitude: int) -> None:
-    with pytest.raises(physics.OutOfRange, match="is not from"):
-        physics.boiling_f(altitude)
-    with pytest.raises(physics.OutOfRange, match="is not from"):
-        physics.gel_f(altitude)
+    found = air.water_boils(altitude)
+    assert isinstance(found, NoFigure)
+    assert "outside" in found.why
 
 
 @pytest.mark.parametrize(

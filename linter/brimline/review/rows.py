@@ -123,7 +123,7 @@ OWN = {
             "a name it is sold under that no standard has, or that has no place for something in it",
             "form",
             _NAME,
-            "sell it under another name, or ask the food law of the place",
+            "keep the tested amounts and sell it under another name, or ask the food law of the place",
             basis=_STANDARDS,
         ),
         _own(
@@ -163,7 +163,7 @@ OWN = {
             "something the standard of the name asks for that cannot be computed from the formula",
             "form",
             _NAME,
-            "state the amounts by weight and a reading in Brix, or take `sold-as` out",
+            "keep the tested amounts; state them by weight, with a reading in Brix, or take `sold-as` out",
             basis=_STANDARDS,
         ),
     )
