@@ -5,9 +5,9 @@ from fractions import Fraction
 
 from brimline.batch.models.gel import Window
 from brimline.figures.values import Interval
+from brimline.report.amounts import NO_FIGURE, percents
 from brimline.report.drawing import INK, WIDTH, box, figure, halo, hatched, lines_of, marker, rule, ticks, words
 from brimline.report.markup import Element, Node, element, table
-from brimline.report.weighing import NO_FIGURE, percents
 from brimline.review.weighed import Finished, Weighing
 
 # The field of the plane in the chart's units.

@@ -1,6 +1,6 @@
 """Charts of process minutes against altitude, and of the moves of an adaptation beside its tested formula."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from brimline.batch.words import feet, number
@@ -24,6 +24,7 @@ from brimline.review.values import Comparison, MoveRow
 from brimline.review.weighed import Minutes, Weighing
 
 HIGHEST_FT = 10_000.0
+Scale = Callable[[float], float]
 _MOST_MOVES = 24
 _DASHES = ("", "7 4", "2 3", "9 3 2 3", "4 2", "12 4")
 _SHAPES = ("circle", "square", "triangle", "diamond", "cross", "circle")
@@ -59,7 +60,7 @@ def times(weighed: Weighing, tested: Weighing | None) -> Element | None:
         # Lines of equal times lie a little apart, so that none hides another.
         shift = 2.5 * index
         place = (index + 1) / (len(rows) + 1)
-        parts += _steps(one, index, place, across, lambda minutes, shift=shift: bottom - minutes / top * high - shift)
+        parts += _steps(one, index, place, across, _upwards(bottom - shift, high / top))
     y = bottom + 50
     for index, (label, one) in enumerate(rows):
         parts.append(rule(2, y - 4, 34, y - 4, _DASHES[index % 6], thick="2.5"))
@@ -79,6 +80,11 @@ def times(weighed: Weighing, tested: Weighing | None) -> Element | None:
         "steps and none where no line is drawn. A line that ends in an arrow goes on for every higher altitude."
     )
     return figure("times", "Process minutes by altitude", description, y, parts, made)
+
+
+def _upwards(nought: float, each: float) -> Scale:
+    """A scale that rises from its nought."""
+    return lambda minutes: nought - minutes * each
 
 
 def _rows(weighed: Weighing, word: str) -> Iterator[tuple[str, Minutes]]:
@@ -114,7 +120,7 @@ def _time_axes(left: float, bottom: float, wide: float, high: float, top: float)
     yield words(2, bottom - high - 16, "minutes")
 
 
-def _steps(one: Minutes, index: int, place: float, across, up) -> Iterator[Node]:  # type: ignore[no-untyped-def]
+def _steps(one: Minutes, index: int, place: float, across: Scale, up: Scale) -> Iterator[Node]:
     """One row as level stretches, a mark on each, those of other rows at another place along it."""
     low = 0.0
     before: float | None = None

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from brimline.batch.models.values import Estimate, NoFigure
+from brimline.report.amounts import NO_FIGURE, masses, percents
 from brimline.report.drawing import (
     GREY,
     LETTERS,
@@ -18,7 +19,7 @@ from brimline.report.drawing import (
 )
 from brimline.report.look import cells
 from brimline.report.markup import Element, Node, table
-from brimline.report.weighing import NO_FIGURE, fate_words, masses, percents
+from brimline.report.weighing import fate_words
 from brimline.review.weighed import WeighedLine, Weighing
 
 # Which hatching a role has; the word stands beside every bar.
