@@ -8,10 +8,12 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from brimline.findings import Figure, Finding, Harm, Level, Place, Span, Variance
-from brimline.gate.difference import Known, holds, measure
+from brimline.gate.difference import Known, measure
+from brimline.review.holding import held_levels, holds
 from brimline.review.values import Reviewed
+from brimline.shelf import Settings
 
-LEVELS = frozenset({Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED})
+LEVELS = held_levels(Settings())
 ONE = Finding(
     at=Place("a.formula", Span(10, 20)),
     level=Level.UNSAFE,
@@ -145,3 +147,13 @@ def test_nothing_is_lost_and_nothing_counted_twice(before: list[Finding], after:
 def test_nothing_is_new_against_itself(findings: list[Finding]) -> None:
     distinct = list({(one.level, one.row, one.certain, one.ordinal): one for one in findings}.values())
     assert new([formula(*distinct)], formula(*distinct)) == ()
+
+
+def test_what_holds_back() -> None:
+    assert {Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED} == LEVELS
+    assert held_levels(Settings(hold_back=("form",))) == LEVELS | {Level.FORM}
+    assert holds(ONE, "adapted", LEVELS)
+    assert not holds(ONE, "draft", LEVELS)
+    assert not holds(replace(ONE, varied=VARIANCE), "adapted", LEVELS)
+    assert not holds(replace(ONE, level=Level.FORM), "adapted", LEVELS)
+    assert not holds(replace(ONE, level=Level.FORM, rule="identity/fruit"), "adapted", frozenset(Level))

@@ -197,15 +197,22 @@ def test_a_name_that_differs_only_in_capitals_is_new(made: Room) -> None:
     assert ("writing/name",) in {(rule,) for _, _, rule in said(made.gate())}
 
 
-@pytest.mark.parametrize("folder", [".", "formulas", "formulas/adapted", "docs"])
+@pytest.mark.parametrize("folder", [".", "formulas", "formulas/adapted"])
 def test_the_collection_may_lie_in_a_folder(tmp_path: Path, folder: str) -> None:
     files = {f"formulas/{path}": text for path, text in SMALL.items()} | {"docs/notes.txt": "notes"}
     made = room(tmp_path, files)
     made.branch("request")
     made.commit({f"formulas/{ADAPTED}": cut(SMALL[ADAPTED]), "docs/notes.txt": "other notes"})
     answer = made.gate(folder=folder)
-    path = {".": f"formulas/{ADAPTED}", "docs": None}.get(folder, ADAPTED)
-    assert {one for one, _, rule in said(answer) if rule.startswith("sugar/cut")} == ({path} if path else set())
+    path = f"formulas/{ADAPTED}" if folder == "." else ADAPTED
+    assert {one for one, _, rule in said(answer) if rule.startswith("sugar/cut")} == {path}
+
+
+def test_a_folder_named_by_mistake_does_not_pass_for_a_request_without_changes(tmp_path: Path) -> None:
+    made = room(tmp_path, {f"formulas/{path}": text for path, text in SMALL.items()} | {"docs/notes.txt": "notes"})
+    for head in ("HEAD", ""):
+        (refusal,) = made.gate(folder="docs", head=head).refusals
+        assert (refusal.path, refusal.reason) == ("docs", "holds no formula on either side")
 
 
 def test_formulas_of_two_collections_do_not_meet(tmp_path: Path) -> None:

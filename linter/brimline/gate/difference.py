@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from brimline.findings import Figure, Finding, Level
 from brimline.review.fingerprint import fingerprint
+from brimline.review.holding import holds
 from brimline.review.values import Reviewed
 
 _CODE = re.compile(r"\b[A-Z0-9]+(?:-[A-Z0-9]+)+\b", re.ASCII)
@@ -61,11 +62,6 @@ class Known:
         if not grave or (old.holds and old.measure == said):
             return None
         return replace(one, says=f"{one.says} {_OTHER_FIGURES if old.holds else _NOW_HELD}")
-
-
-def holds(one: Finding, standing: str, levels: frozenset[Level]) -> bool:
-    """Whether a finding holds a formula of this standing back, in a collection that holds back these levels."""
-    return standing != "draft" and one.varied is None and one.level in levels
 
 
 def measure(one: Finding) -> Measure:

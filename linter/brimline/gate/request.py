@@ -6,19 +6,20 @@ from datetime import date
 from msgspec import Struct
 from msgspec.structs import replace
 
-from brimline.findings import Finding, Level
+from brimline.findings import Finding
 from brimline.gate.affected import affected, changed, renamed
-from brimline.gate.difference import Known, holds
+from brimline.gate.difference import Known
 from brimline.gate.own import about_files
 from brimline.gate.shelves import ruling, shelf_for
 from brimline.gate.tested import on_first_header, own_findings, touched
 from brimline.gate.values import Gated, Snapshot
 from brimline.review.engine import review_one
-from brimline.review.values import Reviewed
+from brimline.review.holding import held_levels, holds
+from brimline.review.values import Refusal, Reviewed
 from brimline.shelf import Book, Shelf
 
 Progress = Callable[[int, int], None]
-_ALWAYS = frozenset({Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED})
+_NAME_ANOTHER = "Name the folder of the collection."
 
 
 def gate(
@@ -38,6 +39,9 @@ def gate(
     rules = ruling(policy, folder)
     if rules.refusals:
         return Gated(refusals=rules.refusals)
+    if not (base.formulas or head.formulas or head.odd or head.submodules):
+        # A folder named by mistake must not look like a request that changes nothing.
+        return Gated(refusals=(Refusal(folder, "holds no formula on either side", _NAME_ANOTHER),))
     was = shelf_for(base, rules, today)
     now = shelf_for(head, rules, today, was)
     paths = changed(base, head)
@@ -87,12 +91,12 @@ class _Run(Struct, frozen=True):
         total = len(before) + len(after)
         old = []
         for done, book in enumerate(before, start=1):
-            old.append((review_one(self.was, book), _levels(self.was, book)))
+            old.append((review_one(self.was, book), held_levels(self.was.settings(book))))
             self._tell(done, total)
         known = Known(old)
         out: dict[str, Reviewed] = {}
         for done, book in enumerate(after, start=len(before) + 1):
-            levels = _levels(self.now, book)
+            levels = held_levels(self.now.settings(book))
             formula = review_one(self.now, book, base=self.was)
             new = known.new(formula, levels)
             held = any(holds(one, formula.standing, levels) for one in new)
@@ -103,11 +107,6 @@ class _Run(Struct, frozen=True):
     def _tell(self, done: int, total: int) -> None:
         if self.progress is not None:
             self.progress(done, total)
-
-
-def _levels(shelf: Shelf, book: Book) -> frozenset[Level]:
-    """The levels that the collection of a formula holds back."""
-    return _ALWAYS | {Level[word.upper()] for word in shelf.settings(book).hold_back}
 
 
 def _joined(formula: Reviewed, own: Iterable[Finding], now: Shelf) -> Reviewed:
@@ -130,7 +129,7 @@ def _gone(was: Shelf, path: str) -> Reviewed:
 def _file(path: str, findings: Iterable[Finding]) -> Reviewed:
     """A file that is no formula, with what was found about it."""
     several = tuple(findings)
-    return Reviewed(path, "", "", "", "", "", "", any(one.level in _ALWAYS for one in several), several)
+    return Reviewed(path, "", "", "", "", "", "", any(one.level.holds_back for one in several), several)
 
 
 def _books(shelf: Shelf) -> tuple[Book, ...]:

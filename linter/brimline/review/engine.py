@@ -13,6 +13,7 @@ from brimline.moves.values import Case
 from brimline.review.ancestry import ancestry, successor_fault
 from brimline.review.before import former
 from brimline.review.fingerprint import counted
+from brimline.review.holding import held_levels, holds
 from brimline.review.records import records
 from brimline.review.stamp import Stamp
 from brimline.review.values import Comparison, MoveRow, Review, Reviewed
@@ -57,8 +58,8 @@ def review_one(shelf: Shelf, book: Book, previous: Document | None = None, base:
         findings.extend(made)
     kept = counted(sorted((_located(shelf, _fielded(stamp, one)) for one in findings), key=_key))
     kept = apply(shelf, book, document, kept)
-    levels = {Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED, *_more_levels(shelf, book)}
-    held = document.standing != "draft" and any(one.level in levels and one.varied is None for one in kept)
+    levels = held_levels(shelf.settings(book))
+    held = any(holds(one, document.standing, levels) for one in kept)
     return Reviewed(
         path=book.path,
         code=document.code,
@@ -86,11 +87,6 @@ def _fielded(stamp: Stamp, one: Finding) -> Finding:
     return one if one.field else replace(one, field=stamp.field(one.at.span))
 
 
-def _more_levels(shelf: Shelf, book: Book) -> Iterator[Level]:
-    for word in shelf.settings(book).hold_back:
-        yield Level[word.upper()]
-
-
 def _key(one: Finding) -> tuple[int, int, int, str, str]:
     """Findings of a formula are shown gravest first, then in the order of the text."""
     return (int(one.level), one.at.span.start, one.at.span.end, one.rule, one.says)
@@ -108,7 +104,7 @@ def _judge(
     altitude, today, collection = shelf.settings(book).altitude_ft, shelf.today.isoformat(), shelf.collection(book)
     seals = collection.register if collection else None
     if document.standing != "adapted":
-        case = replace(alone(document, altitude, today), previous=previous, register=seals)
+        case = _claimed(replace(alone(document, altitude, today), previous=previous, register=seals))
         flags = [*_flags([case], only=_only(document))]
         if (lost := successor_fault(shelf, book, document)) is not None:
             flags.append((_SUCCESSOR, lost))
@@ -120,7 +116,7 @@ def _judge(
     cases, too_many = against(parent, document, altitude, today)
     cases = tuple(replace(case, register=seals) for case in cases)
     found: list[Finding | None] = []
-    for case in cases:
+    for case in map(_claimed, cases):
         seen = {(one.rule, one.row) for one in found if one is not None}
         made = [stamp.finding(rule, flag, case) for rule, flag in _flags([case])]
         # Another reading of the alternatives that breaks in the same way is not said twice.
@@ -152,6 +148,15 @@ def _further(shelf: Shelf, book: Book, chain: list[Document], base: Shelf | None
 def _only(document: Document) -> str:
     """The group of rules that a formula is judged by; nobody cooks from a retired one, so that only its record counts."""
     return "evidence" if document.standing == "retired" else ""
+
+
+def _claimed(case: Case) -> Case:
+    """The case with what the formula says it is sold as, measured; most formulas do not say so."""
+    if not case.document.sold_as:
+        return case
+    from brimline.review.identity import claim
+
+    return replace(case, claim=claim(case.batch))
 
 
 _EVIDENCE = Rule("evidence/tested", (), lambda _: iter(()), "", "")
@@ -205,6 +210,9 @@ def _once(found: Iterable[Finding | None]) -> list[Finding]:
 def _outdone(one: Finding, others: list[Finding]) -> bool:
     """Whether an uncertain finding only repeats a certain one of its hazard that is as grave."""
     group = one.rule.partition("/")[0]
+    if group == "identity":
+        # A standard asks several things, and one of them does not repeat another.
+        return False
     return any(other.certain and other.level <= one.level and other.rule.partition("/")[0] == group for other in others)
 
 
@@ -227,7 +235,8 @@ def compare(shelf: Shelf, path: str) -> Comparison | None:
         line = text.line_column(move.at.start)[0] if text else 0
         parent_text = parent_book.read.text
         before = parent_text.line_column(move.before.start)[0] if parent_text and move.before else 0
-        rows.append(MoveRow(move.kind, move.was, move.now, move.change, _meaning(here), move.declared, line, before))
+        means = _meaning(here)
+        rows.append(MoveRow(move.kind, move.was, move.now, move.change, means, move.declared, line, before, move.ratio))
     contrast = cases[0].contrast
     scale = f"{float(contrast.scale):.2f}" if contrast else ""
     return Comparison(reviewed, parent.code, parent.title, scale, cases[0].acid_class, tuple(rows))
