@@ -1,6 +1,6 @@
 """One function per place that text can be printed to, each making what could steer that place into plain text.
 
-`sink.py` does it for terminals and logs. Everything here first makes visible what does not print, so that no control
+`sink.py` does it for terminals and logs, `escaped` in `markup.py` for HTML and XML. Everything here first makes visible what does not print, so that no control
 character, direction mark or half character is left in any report that a person reads.
 """
 
@@ -43,13 +43,6 @@ def code_span(text: str) -> str:
     fence = "`" * (longest + 1)
     blank = " " if shown.startswith("`") or shown.endswith("`") else ""
     return f"{fence}{blank}{shown}{blank}{fence}"
-
-
-def markup(text: str) -> str:
-    """A text for HTML or XML, inside an element or a quoted attribute, in ASCII."""
-    plain = visible(text).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    quoted = plain.replace('"', "&quot;").replace("'", "&#39;")
-    return quoted if quoted.isascii() else quoted.encode("ascii", "xmlcharrefreplace").decode("ascii")
 
 
 def cell(text: str) -> str:

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from brimline.findings import Finding, Level
-from brimline.report.escaping import markup
 from brimline.report.handed import Handed, at_line, called, everything, holds_back, parts, rank, tested_at, word
+from brimline.report.markup import escaped
 from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, sentence, standing
 from brimline.review.values import Reviewed
 
@@ -75,13 +75,13 @@ def _case(name: str, one: Reviewed, finding: Finding, handed: Handed) -> Case:
 
 
 def _suite(name: str, cases: list[Case], handed: Handed) -> Iterator[str]:
-    yield f'  <testsuite name="{markup(name)}" {_counted(cases)}>'
+    yield f'  <testsuite name="{escaped(name)}" {_counted(cases)}>'
     yield "    <properties>"
     notices = [WHAT_IT_DOES, *handed.notices]
-    yield from (f'      <property name="notice" value="{markup(one)}"/>' for one in notices)
+    yield from (f'      <property name="notice" value="{escaped(one)}"/>' for one in notices)
     yield "    </properties>"
     for case in cases:
-        start = f'    <testcase classname="{markup(name)}" name="{markup(case.name)}"'
+        start = f'    <testcase classname="{escaped(name)}" name="{escaped(case.name)}"'
         inside = "".join(_inside(case))
         yield f"{start}>{inside}</testcase>" if inside else f"{start}/>"
     yield "  </testsuite>"
@@ -89,16 +89,16 @@ def _suite(name: str, cases: list[Case], handed: Handed) -> Iterator[str]:
 
 def _inside(case: Case) -> Iterator[str]:
     if case.outcome == "skipped":
-        yield f'<skipped message="{markup(case.short)}"/>'
+        yield f'<skipped message="{escaped(case.short)}"/>'
     elif case.outcome:
-        kind = f'type="{case.kind}" message="{markup(case.short)}"'
+        kind = f'type="{case.kind}" message="{escaped(case.short)}"'
         yield f"<{case.outcome} {kind}>{_lines(case.told)}</{case.outcome}>"
     if case.told and case.outcome in {"", "skipped"}:
         yield f"<system-out>{_lines(case.told)}</system-out>"
 
 
 def _lines(told: str) -> str:
-    return "\n".join(markup(line) for line in told.split("\n"))
+    return "\n".join(escaped(line) for line in told.split("\n"))
 
 
 _NOTHING_NEW = Case("nothing new")

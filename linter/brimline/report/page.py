@@ -6,8 +6,8 @@ Meaning is in words and shapes, never in the colour alone, and the page reads th
 from collections.abc import Iterator
 
 from brimline.findings import Finding
-from brimline.report.escaping import markup
 from brimline.report.handed import Handed, counts, everything, parts, ranked, state, where, word
+from brimline.report.markup import escaped
 from brimline.report.words import NOTICE, WHAT_IT_DOES, gravest_first, level_counts, listed, sentence, standing
 from brimline.review.values import Review, Reviewed
 
@@ -40,18 +40,18 @@ def _page(handed: Handed) -> Iterator[str]:
     yield f'<meta http-equiv="Content-Security-Policy" content="{_policy()}">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield '<meta name="referrer" content="no-referrer">'
-    yield f"<title>{markup(title)}</title>"
+    yield f"<title>{escaped(title)}</title>"
     yield f"<style>{STYLE}</style>"
     yield "</head>"
     yield "<body>"
     yield "<main>"
-    yield f"<h1>{markup(title)}</h1>"
+    yield f"<h1>{escaped(title)}</h1>"
     yield from _head(handed)
     for number, one in enumerate(_told(review), 1):
         yield from _formula(number, one, handed)
     yield "</main>"
     yield "<footer>"
-    yield f"<p>{markup(handed.program)}</p>"
+    yield f"<p>{escaped(handed.program)}</p>"
     yield "</footer>"
     yield "</body>"
     yield "</html>"
@@ -78,15 +78,15 @@ def _told(review: Review) -> list[Reviewed]:
 def _head(handed: Handed) -> Iterator[str]:
     review = handed.review
     for notice in handed.notices:
-        yield f"<p><strong>{markup(notice)}</strong></p>"
+        yield f"<p><strong>{escaped(notice)}</strong></p>"
     caution = f"{WHAT_IT_DOES} {NOTICE}" if review.held_back else WHAT_IT_DOES
-    yield f'<p class="caution">{markup(caution)}</p>'
+    yield f'<p class="caution">{escaped(caution)}</p>'
     if review.refusals:
         yield "<h2>Not looked at</h2>"
         yield "<ul>"
         for each in review.refusals:
             why = " ".join(filter(None, [f"{each.reason}.", each.do]))
-            yield f"<li><code>{markup(each.path)}</code> {markup(why)}</li>"
+            yield f"<li><code>{escaped(each.path)}</code> {escaped(why)}</li>"
         yield "</ul>"
     pairs = ranked(review)
     if not pairs:
@@ -109,15 +109,15 @@ def _head(handed: Handed) -> Iterator[str]:
 
 
 def _name(one: Reviewed) -> str:
-    return " ".join(filter(None, [markup(one.code), markup(one.title)])) or markup(one.path)
+    return " ".join(filter(None, [escaped(one.code), escaped(one.title)])) or escaped(one.path)
 
 
 def _formula(number: int, one: Reviewed, handed: Handed) -> Iterator[str]:
     yield f'<section aria-labelledby="f{number}">'
     yield f'<h2 id="f{number}">{_name(one)}</h2>'
-    scale = f", read at {markup(one.scale)} of its batch" if one.scale else ""
-    departs = f"; departs from {markup(one.departs_from)}{scale}" if one.departs_from else ""
-    yield f"<p>{state(one).capitalize()}{departs}. File <code>{markup(handed.path(one.path))}</code></p>"
+    scale = f", read at {escaped(one.scale)} of its batch" if one.scale else ""
+    departs = f"; departs from {escaped(one.departs_from)}{scale}" if one.departs_from else ""
+    yield f"<p>{state(one).capitalize()}{departs}. File <code>{escaped(handed.path(one.path))}</code></p>"
     for finding in one.findings:
         yield from _finding(one, finding, handed)
     yield "</section>"
@@ -126,19 +126,19 @@ def _formula(number: int, one: Reviewed, handed: Handed) -> Iterator[str]:
 def _finding(one: Reviewed, finding: Finding, handed: Handed) -> Iterator[str]:
     place = where(finding, handed)
     yield f'<div class="finding {finding.level.word}">'
-    yield f"<h3>{markup(word(finding))}{f' ({markup(place)})' if place else ''}</h3>"
+    yield f"<h3>{escaped(word(finding))}{f' ({escaped(place)})' if place else ''}</h3>"
     labelled = []
     for label, text in parts(finding):
         if label:
             labelled.append((label, text))
         else:
-            yield f"<p>{markup(text)}</p>"
+            yield f"<p>{escaped(text)}</p>"
     if excuse := standing(one, finding):
-        yield f"<p>{markup(sentence(excuse))}</p>"
+        yield f"<p>{escaped(sentence(excuse))}</p>"
     if labelled:
         yield "<dl>"
         for label, text in labelled:
-            shown = f"<code>{markup(text)}</code>" if label == "Write" else markup(text)
+            shown = f"<code>{escaped(text)}</code>" if label == "Write" else escaped(text)
             yield f"<dt>{label}</dt><dd>{shown}</dd>"
         yield "</dl>"
     yield "</div>"
