@@ -1,7 +1,8 @@
 """One function per place that text can be printed to, each making what could steer that place into plain text.
 
-`sink.py` does it for terminals and logs, `escaped` in `markup.py` for HTML and XML. Everything here first makes visible what does not print, so that no control
-character, direction mark or half character is left in any report that a person reads.
+`sink.py` does it for terminals and logs, `escaped` in `markup.py` for HTML and XML. Everything here first makes visible
+what does not print, so that no control character, direction mark or half character is left in any report that a person
+reads.
 """
 
 import re
