@@ -172,8 +172,8 @@ class Case(Struct, frozen=True):
     `acid_class` and `gelled` are read from the tested formula (the acid class is the graver of the two). `same` is
     the ratio below which an amount counts as cut. `known` tells whether all ingredients of the formula are in the
     table. `altitude_ft` is the collection's altitude if it states one; `today` an ISO date or empty. `mixtures` compares the parts of each measured
-    juice or mixture among themselves. `register` holds the seals of the collection by code, None if it keeps none.
-    `claim` is what it says it is sold as, beside the standard of that name.
+    juice or mixture among themselves. `claim` is what it says it is sold as, beside the standard of that name.
+    `register` holds the seals of the collection by code, None if it keeps none.
     """
 
     document: Document
