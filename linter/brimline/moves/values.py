@@ -1,12 +1,13 @@
 """An adaptation beside its tested formula: matched groups at one scale, and what a rule is handed."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 
 from msgspec import Struct
 
 from brimline.batch.linear import Linear, multiply, ratio, times, total, value
 from brimline.batch.values import Batch, Item
+from brimline.document.meaning import Seal
 from brimline.document.values import Document
 from brimline.figures.values import Interval
 from brimline.findings import Span
@@ -172,6 +173,7 @@ class Case(Struct, frozen=True):
     the ratio below which an amount counts as cut. `known` tells whether all ingredients of the formula are in the
     table. `altitude_ft` is the collection's altitude if it states one; `today` an ISO date or empty. `mixtures` compares the parts of each measured
     juice or mixture among themselves. `claim` is what it says it is sold as, beside the standard of that name.
+    `register` holds the seals of the collection by code, None if it keeps none.
     """
 
     document: Document
@@ -188,6 +190,7 @@ class Case(Struct, frozen=True):
     today: str = ""
     previous: Document | None = None
     mixtures: tuple[Contrast, ...] = ()
+    register: Mapping[str, Seal] | None = None
     claim: Claim | None = None
     same: Fraction = Fraction(98, 100)
 
