@@ -15,7 +15,7 @@ Value = str | int | bool | None | list["Value"] | dict[str, "Value"]
 def review_data(review: Review, tool: str, root: str = "") -> str:
     """A review as one JSON text in ASCII; `tool` names program and version, `root` leads to where paths start."""
     findings = [finding for one in review.formulas for finding in one.findings]
-    return _text(
+    return written(
         {
             "report": "review",
             "version": VERSION,
@@ -25,7 +25,7 @@ def review_data(review: Review, tool: str, root: str = "") -> str:
             "notices": list(review.notices),
             "held_back": review.held_back,
             "counts": {level.word: sum(one.level is level for one in findings) for level in Level},
-            "formulas": [_reviewed(one) for one in review.formulas],
+            "formulas": [reviewed_value(one) for one in review.formulas],
             "refusals": [_refusal(one) for one in review.refusals],
         }
     )
@@ -33,7 +33,7 @@ def review_data(review: Review, tool: str, root: str = "") -> str:
 
 def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
     """A comparison as one JSON text in ASCII."""
-    return _text(
+    return written(
         {
             "report": "comparison",
             "version": VERSION,
@@ -44,12 +44,13 @@ def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
             "scale": comparison.scale,
             "acid_class": comparison.acid_class,
             "moves": [_move(one) for one in comparison.moves],
-            "formula": _reviewed(comparison.reviewed),
+            "formula": reviewed_value(comparison.reviewed),
         }
     )
 
 
-def _text(value: Value) -> str:
+def written(value: Value) -> str:
+    """A value as JSON text in ASCII."""
     return json.dumps(_whole(value), indent=2, ensure_ascii=True) + "\n"
 
 
@@ -64,7 +65,8 @@ def _whole(value: Value) -> Value:
     return value
 
 
-def _reviewed(one: Reviewed) -> Value:
+def reviewed_value(one: Reviewed) -> Value:
+    """One reviewed formula."""
     return {
         "path": one.path,
         "code": one.code,
@@ -92,7 +94,7 @@ def _finding(finding: Finding) -> Value:
         "instead": finding.instead,
         "write": finding.copy,
         "figures": [{"name": one.name, "value": one.value, "unit": one.unit} for one in finding.figures],
-        "sources": _sources(finding.sources),
+        "sources": source_values(finding.sources),
     }
 
 
@@ -100,7 +102,8 @@ def _place(place: Place) -> dict[str, Value]:
     return {"path": place.path, "start": place.span.start, "end": place.span.end}
 
 
-def _sources(sources: Iterable[Source]) -> Value:
+def source_values(sources: Iterable[Source]) -> Value:
+    """Sources, in their order."""
     return [{"id": one.id, "title": one.title, "section": one.section, "how": one.how} for one in sources]
 
 

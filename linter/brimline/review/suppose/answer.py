@@ -1,0 +1,308 @@
+"""From a caller's words to answers: edits the formula in memory, prints it, reads it again, and reviews it by the rules."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from brimline.batch.words import listed
+from brimline.document.printer import UnprintableError, printed
+from brimline.document.values import Change, Document
+from brimline.findings import Finding, Level, Source, Span
+from brimline.review.engine import ancestry, review_one
+from brimline.review.suppose import (
+    edit_heat,
+    edit_jars,
+    edit_pot,
+    edit_put,
+    edit_sweet,
+    edit_take,
+    speak,
+    talks,
+    wording,
+)
+from brimline.review.suppose.asking import asked as understood
+from brimline.review.suppose.decide import Decided, decided, explains, silent_rows, told
+from brimline.review.suppose.times import minutes
+from brimline.review.suppose.values import Answer, Asked, AskError, Call, Made
+from brimline.review.values import Reviewed
+from brimline.shelf import Book, Shelf
+from brimline.shelf.loading import stack
+
+Edit = Callable[[Document, Asked], Made]
+EDITS: dict[str, Edit] = {
+    "batch": edit_pot.batch,
+    "amount": edit_take.amount,
+    "part": edit_take.part,
+    "out": edit_take.out,
+    "fresh": edit_take.fresh,
+    "frozen": edit_take.frozen,
+    "sweeten": edit_sweet.sweeten,
+    "swap": edit_put.swap,
+    "add": edit_put.add,
+    "thicken": edit_put.thicken,
+    "name": edit_put.name,
+    "pectin": edit_pot.pectin,
+    "jar": edit_jars.jar,
+    "prepare": edit_heat.prepare,
+    "fill": edit_heat.fill,
+    "headspace": edit_heat.headspace,
+    "lid": edit_heat.lid,
+    "time": edit_heat.time,
+    "method": edit_heat.method,
+    "altitude": edit_heat.altitude,
+}
+PATH = "supposed.formula"
+_NO_LOWER = ("sugar-cut-gelled", "sugar-cut-with-pectin-swap", "sugar-substitute", "sugar-cut-firm")
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A formula with some edits, and its review: the text that was reviewed is empty where nothing was edited."""
+
+    document: Document
+    text: str
+    reviewed: Reviewed
+    decided: Decided
+
+
+def answered(shelf: Shelf, book: Book, words: str) -> Call:
+    """Every answer to a caller's words about one formula of a shelf. Raises AskError for what nothing can be said about."""
+    tested = _tested(shelf, book)
+    asked = understood(words)
+    edits = tuple(one for one in asked if one.kind != "talk")
+    place = next((one for one in edits if one.kind == "altitude"), None)
+    questions = tuple(dict.fromkeys(one.what for one in asked if one.kind == "talk"))
+    answers = [_to_edits(shelf, book, tested, edits)] if edits else []
+    for question in questions:
+        settings = shelf.settings(book)
+        answers.append(talks.answer(question, tested, settings, place, tuple(o for o in asked if o.what == question)))
+    return Call(book.path, tested.code, tested.title, tested.standing, asked, tuple(answers), shelf.notices())
+
+
+def _tested(shelf: Shelf, book: Book) -> Document:
+    """The formula a call is about. Raises AskError unless it can be departed from."""
+    document = book.read.document
+    if document is None or any(one.level is Level.UNREADABLE for one in (*book.read.findings, *shelf.findings(book))):
+        raise AskError(f"{book.path} cannot be read, so nothing can be said about it; brimline review says why")
+    if document.standing == "retired":
+        after = f"; {document.successor} has taken its place" if document.successor else ""
+        raise AskError(f"{document.code} is retired ({document.retired}), and nothing to depart from{after}")
+    if document.standing == "draft" or not document.code:
+        raise AskError(
+            f"{document.code or book.path} is a draft: nothing about it was tested, so no change of it can be judged"
+        )
+    if document.standing == "adapted":
+        _, fault = ancestry(shelf, book)
+        if fault is not None:
+            raise AskError(f"{document.code} cannot be compared with a tested formula: {fault.says}")
+    return document
+
+
+def made_of(document: Document, edits: Sequence[Asked]) -> tuple[Document, tuple[Made, ...]]:
+    """The formula with all edits, the batch first, and what each edit made, in the order they were asked."""
+    made: dict[int, Made] = {}
+    for number, one in sorted(enumerate(edits), key=lambda pair: (pair[1].kind != "batch", pair[0])):
+        made[number] = EDITS[one.kind](document, one)
+        document = made[number].document
+    return document, tuple(made[number] for number in range(len(edits)))
+
+
+def adapted(tested: Document, edited: Document, made: Sequence[Made]) -> Document:
+    """The edited formula as an adaptation of the tested one that owns up to all it changes."""
+    subjects = dict.fromkeys(subject for one in made for subject in one.subjects)
+    changes = tuple(Change(subject, "as the caller asks", Span(0, 0)) for subject in subjects)
+    return replace(
+        edited,
+        path=PATH,
+        code=_code(tested.code),
+        title=f"{tested.title}, as a caller asks",
+        standing="adapted",
+        adapts=tested.code,
+        retired="",
+        successor="",
+        changes=changes,
+        evidence=(),
+        comments=(),
+    )
+
+
+def _code(code: str) -> str:
+    groups = code.split("-")
+    return "-".join([*groups[:4], "ASKED"])
+
+
+def judged(shelf: Shelf, book: Book, tested: Document, edits: Sequence[Asked]) -> tuple[Judged, tuple[Made, ...]]:
+    """The formula with some edits, through the whole pipeline. Raises AskError for an edit that cannot be written."""
+    edited, made = made_of(tested, edits)
+    at = [one.high for one in edits if one.kind == "altitude" and one.high is not None]
+    around = _at(shelf, book, max(at)) if at else shelf
+    base = review_one(around, book)
+    if not any(one.phrase and not one.absent for one in made) or edited == tested:
+        return Judged(tested, "", base, decided(base, base)), made
+    document = adapted(tested, edited, made)
+    try:
+        text = printed(document)
+    except UnprintableError as fault:
+        raise AskError(f"that change cannot be written as a formula: {fault}") from fault
+    supposed = Book(PATH, document.code, book.collection, data=text.encode("utf-8"))
+    known = [one for one in (*shelf.formulas, *shelf.known) if one.path != PATH]
+    one_more = stack([supposed], known, around.collections, shelf.today, base=shelf.base)
+    reviewed = review_one(one_more, supposed)
+    return Judged(supposed.read.document or document, text, reviewed, decided(reviewed, base)), made
+
+
+def _at(shelf: Shelf, book: Book, feet: Fraction) -> Shelf:
+    """The shelf as if its collection lay at an altitude."""
+    collections = list(shelf.collections)
+    if book.collection < len(collections):
+        here = collections[book.collection]
+        collections[book.collection] = replace(here, settings=replace(here.settings, altitude_ft=feet))
+    return replace(shelf, collections=tuple(collections))
+
+
+def _to_edits(shelf: Shelf, book: Book, tested: Document, edits: tuple[Asked, ...]) -> Answer:
+    whole, made = judged(shelf, book, tested, edits)
+    base = review_one(shelf, book)
+    absent = [one.absent for one in made if one.absent]
+    real = tuple(one for one in made if not one.absent)
+    if not real:
+        return _nothing(tested, edits, absent, base)
+    place = next((one for one in edits if one.kind == "altitude"), None)
+    finding = whole.decided.finding
+    also = [("", wording.sentence(one)) for one in absent]
+    if finding is None:
+        first, second, sources, row = _matching(whole, tested, real, place, shelf)
+        instead = _single(edits) or wording.KEEP
+    else:
+        first = wording.opening(whole.decided.verdict, finding, tested, real)
+        second, spoken = _second(finding, real)
+        row = finding.row
+        instead = wording.choices(*_extra(finding, edits, tested, shelf, book), finding.instead)
+        sources = wording.merged(spoken, finding.sources)
+        also.extend(_time_note(tested, place))
+        if whole.decided.before:
+            also.append(("", "The formula has this as it stands, before anything is changed."))
+    further, more = _further(shelf, book, tested, edits, made, finding) if len(real) > 1 else ([], ())
+    notes = [("", wording.sentence(f"{one.says} {one.why}".strip())) for one in told(whole.reviewed, base)]
+    return Answer(
+        asked=edits,
+        verdict=whole.decided.verdict,
+        says=(first, second),
+        instead=instead,
+        sources=wording.merged(sources, more, *(one.sources for one in told(whole.reviewed, base))),
+        also=tuple(dict.fromkeys([*also, *further, *notes])),
+        measured="" if finding is None else finding.says,
+        row=row,
+        rule="" if finding is None else finding.rule,
+        text=whole.text,
+        reviewed=whole.reviewed,
+        held_back=whole.reviewed.held_back,
+    )
+
+
+def _second(finding: Finding, made: Iterable[Made]) -> tuple[str, tuple[Source, ...]]:
+    """The second sentence, of the finding that decided."""
+    if not finding.row:
+        return wording.sentence(finding.why), ()
+    topics = [topic for one in made for topic in one.topics]
+    return wording.reason(finding.row, finding.harm.value, finding.level.word, topics)
+
+
+def _nothing(tested: Document, edits: tuple[Asked, ...], absent: list[str], base: Reviewed) -> Answer:
+    """The answer where there is nothing to change."""
+    second, _ = wording.topic("no-change")
+    return Answer(
+        asked=edits,
+        verdict=decided(base, base).verdict,
+        says=(wording.sentence("; ".join(absent)), second),
+        instead=wording.KEEP,
+        sources=wording.evidence(tested),
+        reviewed=base,
+        held_back=base.held_back,
+    )
+
+
+def _matching(
+    whole: Judged, tested: Document, made: tuple[Made, ...], place: Asked | None, shelf: Shelf
+) -> tuple[str, str, tuple[Source, ...], str]:
+    """Both sentences where nothing is held against the edits, the sources, and the row that explains it."""
+    if all(one.topics == ("altitude",) for one in made):
+        return (*_altitude(tested, place, made), "")
+    timed = minutes(whole.document, place)
+    jars = [one for one in made if "jar" in one.subjects]
+    if timed is not None and (jars or place is not None):
+        made = tuple(replace(one, fact=timed.says) if one is (jars[-1] if jars else made[-1]) else one for one in made)
+    first = wording.opening("matches", None, tested, made)
+    rows = [row for one in made for row in one.silent]
+    row = explains(rows, silent_rows(tested, whole.document, shelf.today.isoformat()), tested.product)
+    topics = [topic for one in made for topic in one.topics]
+    if row:
+        second, spoken = wording.reason(row, "", "silent", topics)
+        from brimline.review.rows import row_of
+
+        return first, second, wording.merged(spoken, row_of(row).basis), row
+    if jars:
+        second, spoken = wording.topic("jar-listed")
+    else:
+        second, spoken = wording.topic("within")
+    return first, second, wording.merged(wording.evidence(tested), spoken), ""
+
+
+def _altitude(tested: Document, place: Asked | None, made: Sequence[Made]) -> tuple[str, str, tuple[Source, ...]]:
+    """Both sentences about a place, from the formula's own table."""
+    timed = minutes(tested, place)
+    if timed is None:
+        second, sources = wording.topic("kept-cold")
+        return f"{wording.subject(tested).capitalize()} has no time in a canner.", second, sources
+    where = made[0].phrase
+    second, sources = wording.topic("altitude")
+    first = f"{where[:1].upper()}{where[1:]}, by the formula's own table, it is {timed.says}."
+    return first, second, wording.merged(wording.evidence(tested), sources)
+
+
+def _time_note(tested: Document, place: Asked | None) -> list[tuple[str, str]]:
+    timed = minutes(tested, place) if place is not None else None
+    if timed is None or place is None:
+        return []
+    return [("", f"At that altitude the tested formula, unchanged, is {timed.says}; no change carries its time over.")]
+
+
+def _further(
+    shelf: Shelf, book: Book, tested: Document, edits: Sequence[Asked], made: Sequence[Made], finding: Finding | None
+) -> tuple[list[tuple[str, str]], tuple[Source, ...]]:
+    """What each edit comes to by itself, where that is not what already decided."""
+    out: list[tuple[str, str]] = []
+    sources: list[Source] = []
+    for one, what in zip(edits, made, strict=True):
+        if what.absent or one.kind == "altitude":
+            continue
+        alone, _ = judged(shelf, book, tested, [one])
+        other = alone.decided.finding
+        if other is None or (finding is not None and other.row == finding.row) or alone.decided.before:
+            continue
+        second, spoken = _second(other, [what])
+        out.append((other.level.word, f"{what.phrase[:1].upper()}{what.phrase[1:]}: {second}"))
+        sources.extend(wording.merged(spoken, other.sources))
+    return out, tuple(sources)
+
+
+def _single(edits: Sequence[Asked]) -> str:
+    """Advice for a batch made larger where nothing else is said: one batch after the other."""
+    by = next((one.share for one in edits if one.kind == "batch" and one.share is not None and one.share > 1), None)
+    if by is None:
+        return ""
+    return f"make {wording.batches(by)} one after the other, each as it was tested"
+
+
+def _extra(finding: Finding, edits: Sequence[Asked], tested: Document, shelf: Shelf, book: Book) -> list[str]:
+    """Choices that only this formula and its collection can give, before the row's own."""
+    if finding.row == "jar-larger":
+        named = listed([speak.jar(one) for one in edit_jars.listed_jars(tested)])
+        return [f"use {named} jars, which the formula lists"]
+    if finding.row == "batch-larger":
+        return [_single(edits)]
+    if finding.row == "lowacid-added" and any(one.kind == "add" for one in edits):
+        return ["put it in when the jar is opened"]
+    if finding.row in _NO_LOWER:
+        return talks.low_sugar(shelf, book)
+    return []

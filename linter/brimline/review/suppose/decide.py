@@ -1,0 +1,80 @@
+"""What a review of an edited formula comes to: the finding that decides, and the rows that explain a silence."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from brimline.document.values import Document
+from brimline.findings import Finding, Flag, Harm, Level
+from brimline.moves.case import against
+from brimline.moves.values import Case
+from brimline.review.rows import row_of
+from brimline.review.stamp import level_word
+from brimline.review.values import Reviewed
+from brimline.rules import registered
+
+VERDICTS = {
+    Level.UNREADABLE: "unreadable",
+    Level.UNSAFE: "unsafe",
+    Level.UNTESTED: "untested",
+    Level.QUALITY: "quality",
+}
+# What a caller is told besides, however light: who must not eat it, and what it brings in.
+TOLD = ("honey-infant", "allergen-new")
+_HARMS = (Harm.ILLNESS, Harm.SPOILAGE, Harm.BREAKAGE, Harm.SOFT_SET, Harm.FLAVOUR, Harm.RECORD)
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """The verdict word, the finding that decided (None if nothing is held against the edit), whether the formula has it too."""
+
+    verdict: str
+    finding: Finding | None
+    before: bool
+
+
+def decided(reviewed: Reviewed, base: Reviewed) -> Decided:
+    """The gravest finding; of several the one the edit brought, that is certain, that harms most."""
+    had = {(one.rule, one.row) for one in base.findings}
+    found = [one for one in reviewed.findings if one.level in VERDICTS]
+    if not found:
+        return Decided("matches", None, False)
+    first = min(
+        found,
+        key=lambda one: (
+            int(one.level),
+            (one.rule, one.row) in had,
+            not one.certain,
+            _HARMS.index(one.harm),
+            one.at.span.start,
+            one.rule,
+        ),
+    )
+    return Decided(VERDICTS[first.level], first, (first.rule, first.row) in had)
+
+
+def told(reviewed: Reviewed, base: Reviewed) -> list[Finding]:
+    """Notes of form that a caller has to hear, if the edit brought them."""
+    had = {one.row for one in base.findings}
+    return [one for one in reviewed.findings if one.row in TOLD and one.row not in had]
+
+
+def silent_rows(tested: Document, edited: Document, today: str) -> list[str]:
+    """The rows that the rules looked at and found silent here."""
+    cases, _ = against(tested, edited, None, today)
+    return list(dict.fromkeys(flag.row for case in cases for flag in _flags(case) if _is_silent(flag)))
+
+
+def _flags(case: Case) -> Iterable[Flag]:
+    for rule in registered():
+        yield from rule.check(case)
+
+
+def _is_silent(flag: Flag) -> bool:
+    return (flag.level or level_word(row_of(flag.row), flag.acid_class)) == "silent"
+
+
+def explains(rows: Sequence[str], seen: Sequence[str], product: str) -> str:
+    """The first row that was seen to be silent, else the first that speaks of this product; empty if there is none."""
+    fitting = [row for row in rows if not row_of(row).kinds or product in row_of(row).kinds]
+    flagged = [row for row in fitting if row in seen]
+    return next(iter((*flagged, *fitting)), "")

@@ -1,0 +1,65 @@
+"""The minutes a formula's own table gives: at an altitude, for a jar; nothing between its bands and nothing beyond."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from brimline.batch.words import listed
+from brimline.document.values import Band, Document
+from brimline.moves.times import Column, at, columns
+from brimline.review.suppose import speak
+from brimline.review.suppose.values import Asked
+
+
+@dataclass(frozen=True, slots=True)
+class Timed:
+    """What the table gives: the words (`10 minutes in half-pint jars`), and whether every jar has a time there."""
+
+    says: str
+    whole: bool
+
+
+def minutes(document: Document, asked: Asked | None) -> Timed | None:
+    """The times of a formula at an altitude, or its whole rows without one; None if it has no time at all.
+
+    Of a range of altitudes the highest counts, so that the time is long enough everywhere in it.
+    """
+    found = [(process.method, column) for process in document.process for column in columns(process)]
+    if not found:
+        return None
+    said: dict[str, list[str]] = {}
+    whole = True
+    for method, column in found:
+        words, known = _words(column, asked)
+        whole = whole and known
+        said.setdefault(words, []).append(_jar(method, column, document))
+    parts = [f"{words} in {listed(list(dict.fromkeys(jars)))} jars" for words, jars in said.items()]
+    return Timed("; ".join(parts) if asked is None else listed(parts), whole)
+
+
+def _words(column: Column, asked: Asked | None) -> tuple[str, bool]:
+    bands: Sequence[Band] = column.row.bands
+    if asked is None:
+        return speak.times(tuple(bands)), True
+    high = asked.high if asked.high is not None else asked.number or Fraction(0)
+    band = at(bands, high)
+    if band is None:
+        return "no tested time", False
+    place = next(number for number, one in enumerate(bands) if one is band)
+    below = bands[place - 1].up_to_ft if place else None
+    return speak.minutes(band) + _reach(below, band), True
+
+
+def _reach(below: Fraction | None, band: Band) -> str:
+    """The altitudes a band is for."""
+    if band.up_to_ft is None:
+        return "" if below is None else f" (the time above {speak.altitude(below, band.unit)})"
+    if below is None:
+        return f" (the time up to {speak.altitude(band.up_to_ft, band.unit)})"
+    return f" (the time above {speak.altitude(below, band.unit)} and up to {speak.altitude(band.up_to_ft, band.unit)})"
+
+
+def _jar(method: str, column: Column, document: Document) -> str:
+    fill = f"{column.fill}-packed " if column.fill else ""
+    several = len({process.method for process in document.process if process.rows}) > 1
+    return f"{fill}{speak.jar(column.jar)}{f' ({method})' if several else ''}"

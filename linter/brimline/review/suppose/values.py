@@ -1,0 +1,93 @@
+"""What a caller asks, as values: one edit or question a clause, what it makes of a formula, and the answer."""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from brimline.document.values import Document
+from brimline.findings import Source
+from brimline.review.values import Reviewed
+
+
+class AskError(ValueError):
+    """The words cannot be understood, or ask for what nothing can be said about; the message says what to ask."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One thing a caller asks.
+
+    `kind` is a kind of edit (`amount`, `out`, `sweeten`, `swap`, `add`, `jar`, `batch`, `pectin`, `altitude`, `method`,
+    ...) or `talk` for a question that is no edit. `said` are the caller's words. `what` and `of` name ingredients, a
+    jar, a method or a talk. `share` is a share of the tested amount; `number` and `unit` an amount; `number` to `high`
+    a range of altitudes in feet.
+    """
+
+    kind: str
+    said: str = ""
+    what: str = ""
+    of: str = ""
+    share: Fraction | None = None
+    number: Fraction | None = None
+    high: Fraction | None = None
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What an edit makes of a formula.
+
+    `phrase` completes a sentence about the formula (`with half the sugar`), `fact` gives the amounts in figures (`4 1/4
+    cups instead of 8 1/2`), `subjects` are the words of the changes section it owns up to. `silent` are the rows of the
+    decision table that may explain why nothing is held back, the likeliest first. `absent` says that the formula has
+    nothing there to change; the document is then the one that came in. `topics` pick a sentence of their own.
+    """
+
+    document: Document
+    phrase: str
+    fact: str = ""
+    subjects: tuple[str, ...] = ()
+    silent: tuple[str, ...] = ()
+    absent: str = ""
+    topics: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """An answer fit to read out.
+
+    `verdict` is `matches`, `quality`, `untested`, `unsafe`, `unreadable` or `talk`. `says` are two sentences, `instead`
+    the choices, `also` what else must be said, each a level word (or empty) and a sentence. `measured` is the
+    arithmetic of the finding that decided. `text` is the edited formula as it was reviewed, `reviewed` its review; both
+    empty for a talk.
+    """
+
+    asked: tuple[Asked, ...]
+    verdict: str
+    says: tuple[str, str]
+    instead: str
+    sources: tuple[Source, ...]
+    also: tuple[tuple[str, str], ...] = ()
+    measured: str = ""
+    row: str = ""
+    rule: str = ""
+    text: str = ""
+    reviewed: Reviewed | None = None
+    held_back: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A whole call: the formula it is about and the answers, that to the edits first."""
+
+    path: str
+    code: str
+    title: str
+    standing: str
+    asked: tuple[Asked, ...]
+    answers: tuple[Answer, ...]
+    notices: tuple[str, ...] = field(default=())
+
+    @property
+    def held_back(self) -> bool:
+        """Whether any answer is one that a review would hold back."""
+        return any(one.held_back for one in self.answers)
