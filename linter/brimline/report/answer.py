@@ -11,6 +11,7 @@ _LABEL = 10
 # What a verdict is called above the sentences; none of them says that anything may be done.
 WORDS = {
     "matches": "as tested",
+    "silent": "no finding",
     "quality": "quality",
     "untested": "untested",
     "unsafe": "unsafe",

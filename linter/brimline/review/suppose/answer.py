@@ -21,7 +21,7 @@ from brimline.review.suppose import (
     wording,
 )
 from brimline.review.suppose.asking import asked as understood
-from brimline.review.suppose.decide import Decided, decided, explains, silent_rows, told
+from brimline.review.suppose.decide import Decided, decided, explains, silent_rows, told, touched
 from brimline.review.suppose.times import minutes
 from brimline.review.suppose.values import Answer, Asked, AskError, Call, Made
 from brimline.review.values import Reviewed
@@ -76,7 +76,8 @@ def answered(shelf: Shelf, book: Book, words: str) -> Call:
     for question in questions:
         settings = shelf.settings(book)
         answers.append(talks.answer(question, tested, settings, place, tuple(o for o in asked if o.what == question)))
-    return Call(book.path, tested.code, tested.title, tested.standing, asked, tuple(answers), shelf.notices())
+    notices = replace(shelf, left_out=()).notices()
+    return Call(book.path, tested.code, tested.title, tested.standing, asked, tuple(answers), notices)
 
 
 def _tested(shelf: Shelf, book: Book) -> Document:
@@ -148,7 +149,9 @@ def judged(shelf: Shelf, book: Book, tested: Document, edits: Sequence[Asked]) -
     known = [one for one in (*shelf.formulas, *shelf.known) if one.path != PATH]
     one_more = stack([supposed], known, around.collections, shelf.today, base=shelf.base)
     reviewed = review_one(one_more, supposed)
-    return Judged(supposed.read.document or document, text, reviewed, decided(reviewed, base)), made
+    again = supposed.read.document or document
+    subjects = [subject for one in made for subject in one.subjects]
+    return Judged(again, text, reviewed, decided(reviewed, base, touched(tested, again, subjects))), made
 
 
 def _at(shelf: Shelf, book: Book, feet: Fraction) -> Shelf:
@@ -171,23 +174,24 @@ def _to_edits(shelf: Shelf, book: Book, tested: Document, edits: tuple[Asked, ..
     finding = whole.decided.finding
     also = [("", wording.sentence(one)) for one in absent]
     if finding is None:
-        first, second, sources, row = _matching(whole, tested, real, place, shelf)
+        verdict, says, sources, row = _matching(whole, tested, real, place, shelf)
         instead = _single(edits) or wording.KEEP
     else:
-        first = wording.opening(whole.decided.verdict, finding, tested, real)
+        verdict = whole.decided.verdict
         second, spoken = _second(finding, real)
+        says = (wording.opening(verdict, finding, tested, real), second)
         row = finding.row
-        instead = wording.choices(*_extra(finding, edits, tested, shelf, book), finding.instead)
-        sources = wording.merged(spoken, finding.sources)
+        instead = wording.kept(wording.choices(*_extra(finding, edits, tested, shelf, book), finding.instead))
+        sources = wording.grounded(tested, spoken, finding.sources)
         also.extend(_time_note(tested, place))
         if whole.decided.before:
             also.append(("", "The formula has this as it stands, before anything is changed."))
     further, more = _further(shelf, book, tested, edits, made, finding) if len(real) > 1 else ([], ())
-    notes = [("", wording.sentence(f"{one.says} {one.why}".strip())) for one in told(whole.reviewed, base)]
+    notes = [("", _second(one, ())[0]) for one in told(whole.reviewed, base)]
     return Answer(
         asked=edits,
-        verdict=whole.decided.verdict,
-        says=(first, second),
+        verdict=verdict,
+        says=says,
         instead=instead,
         sources=wording.merged(sources, more, *(one.sources for one in told(whole.reviewed, base))),
         also=tuple(dict.fromkeys([*also, *further, *notes])),
@@ -224,28 +228,38 @@ def _nothing(tested: Document, edits: tuple[Asked, ...], absent: list[str], base
 
 def _matching(
     whole: Judged, tested: Document, made: tuple[Made, ...], place: Asked | None, shelf: Shelf
-) -> tuple[str, str, tuple[Source, ...], str]:
-    """Both sentences where nothing is held against the edits, the sources, and the row that explains it."""
+) -> tuple[str, tuple[str, str], tuple[Source, ...], str]:
+    """The verdict where nothing is held against the edits, both sentences, the sources, and the row that explains it.
+
+    It is `matches` only where a row of the table, or the formula's own list of jars, speaks of every edit.
+    """
     if all(one.topics == ("altitude",) for one in made):
-        return (*_altitude(tested, place, made), "")
+        first, second, sources = _altitude(tested, place, made)
+        return "matches", (first, second), sources, ""
     timed = minutes(whole.document, place)
     jars = [one for one in made if "jar" in one.subjects]
     if timed is not None and (jars or place is not None):
-        made = tuple(replace(one, fact=timed.says) if one is (jars[-1] if jars else made[-1]) else one for one in made)
-    first = wording.opening("matches", None, tested, made)
-    rows = [row for one in made for row in one.silent]
-    row = explains(rows, silent_rows(tested, whole.document, shelf.today.isoformat()), tested.product)
+        made = tuple(
+            replace(one, fact=timed.alone or timed.says) if one is (jars[-1] if jars else made[-1]) else one
+            for one in made
+        )
+    seen = silent_rows(tested, whole.document, shelf.today.isoformat())
+    rows = [explains(one.silent, seen, tested.product) for one in made if "altitude" not in one.topics]
+    listed_jar = [one for one in made if "jar-listed" in one.topics]
+    verdict = "matches" if len([row for row in rows if row]) + len(listed_jar) >= len(rows) else "silent"
+    first = wording.opening(verdict, None, tested, made)
+    row = "" if verdict == "silent" else next((row for row in rows if row), "")
     topics = [topic for one in made for topic in one.topics]
     if row:
         second, spoken = wording.reason(row, "", "silent", topics)
         from brimline.review.rows import row_of
 
-        return first, second, wording.merged(spoken, row_of(row).basis), row
-    if jars:
+        return verdict, (first, second), wording.grounded(tested, spoken, row_of(row).basis), row
+    if verdict == "matches":
         second, spoken = wording.topic("jar-listed")
     else:
         second, spoken = wording.topic("within")
-    return first, second, wording.merged(wording.evidence(tested), spoken), ""
+    return verdict, (first, second), wording.merged(wording.evidence(tested), spoken), ""
 
 
 def _altitude(tested: Document, place: Asked | None, made: Sequence[Made]) -> tuple[str, str, tuple[Source, ...]]:
@@ -256,7 +270,7 @@ def _altitude(tested: Document, place: Asked | None, made: Sequence[Made]) -> tu
         return f"{wording.subject(tested).capitalize()} has no time in a canner.", second, sources
     where = made[0].phrase
     second, sources = wording.topic("altitude")
-    first = f"{where[:1].upper()}{where[1:]}, by the formula's own table, it is {timed.says}."
+    first = f"{where[:1].upper()}{where[1:]}, by the formula's own table, {timed.says}."
     return first, second, wording.merged(wording.evidence(tested), sources)
 
 
@@ -264,7 +278,12 @@ def _time_note(tested: Document, place: Asked | None) -> list[tuple[str, str]]:
     timed = minutes(tested, place) if place is not None else None
     if timed is None or place is None:
         return []
-    return [("", f"At that altitude the tested formula, unchanged, is {timed.says}; no change carries its time over.")]
+    return [
+        (
+            "",
+            f"At that altitude, with the tested formula unchanged, {timed.says}; a change does not carry the time over.",
+        )
+    ]
 
 
 def _further(

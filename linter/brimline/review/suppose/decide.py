@@ -3,12 +3,13 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from brimline.document.values import Document
-from brimline.findings import Finding, Flag, Harm, Level
+from brimline.document.values import Document, Line
+from brimline.findings import Finding, Flag, Harm, Level, Span
 from brimline.moves.case import against
 from brimline.moves.values import Case
 from brimline.review.rows import row_of
 from brimline.review.stamp import level_word
+from brimline.review.suppose.lines import every
 from brimline.review.values import Reviewed
 from brimline.rules import registered
 
@@ -20,7 +21,56 @@ VERDICTS = {
 }
 # What a caller is told besides, however light: who must not eat it, and what it brings in.
 TOLD = ("honey-infant", "allergen-new")
+# Rows that speak only where a rule found them silent: their limits hold for some products and amounts.
+SEEN_ONLY = frozenset(
+    {
+        "honey-half",
+        "honey-pectin",
+        "syrup-no-pectin",
+        "syrup-powder",
+        "syrup-liquid",
+        "sugar-grain",
+        "acid-dose-table",
+        "method-steam",
+        "pectin-bulk",
+    }
+)
 _HARMS = (Harm.ILLNESS, Harm.SPOILAGE, Harm.BREAKAGE, Harm.SOFT_SET, Harm.FLAVOUR, Harm.RECORD)
+
+
+@dataclass(frozen=True, slots=True)
+class Touched:
+    """What an edit touched: the places of changed or new ingredient lines, and the sections of other changes."""
+
+    lines: tuple[Span, ...] = ()
+    sections: frozenset[str] = frozenset()
+
+    def has(self, finding: Finding) -> bool:
+        """Whether a finding stands on something that was touched."""
+        at = finding.at.span
+        return finding.section in self.sections or any(one.start <= at.start < one.end for one in self.lines)
+
+
+NOTHING = Touched()
+_SECTIONS = {
+    "process": "process",
+    "keep": "keep",
+    "jar": "pack",
+    "prepare": "pack",
+    "fill": "pack",
+    "headspace": "pack",
+}
+
+
+def touched(tested: Document, edited: Document, subjects: Iterable[str]) -> Touched:
+    """The lines of the edited formula that the tested one does not have, and the sections that the edits named."""
+    had = {_key(line) for line in every(tested)}
+    lines = tuple(line.span for line in every(edited) if _key(line) not in had)
+    return Touched(lines, frozenset(_SECTIONS[one] for one in subjects if one in _SECTIONS))
+
+
+def _key(line: Line) -> tuple[object, ...]:
+    return (line.role, line.item, line.forms, line.amount, line.flags)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +82,8 @@ class Decided:
     before: bool
 
 
-def decided(reviewed: Reviewed, base: Reviewed) -> Decided:
-    """The gravest finding; of several the one the edit brought, that is certain, that harms most."""
+def decided(reviewed: Reviewed, base: Reviewed, touched: Touched = NOTHING) -> Decided:
+    """The gravest finding; of several the one the edit brought, that is certain, on a line it touched, that harms most."""
     had = {(one.rule, one.row) for one in base.findings}
     found = [one for one in reviewed.findings if one.level in VERDICTS]
     if not found:
@@ -44,6 +94,7 @@ def decided(reviewed: Reviewed, base: Reviewed) -> Decided:
             int(one.level),
             (one.rule, one.row) in had,
             not one.certain,
+            not touched.has(one),
             _HARMS.index(one.harm),
             one.at.span.start,
             one.rule,
@@ -76,5 +127,6 @@ def _is_silent(flag: Flag) -> bool:
 def explains(rows: Sequence[str], seen: Sequence[str], product: str) -> str:
     """The first row that was seen to be silent, else the first that speaks of this product; empty if there is none."""
     fitting = [row for row in rows if not row_of(row).kinds or product in row_of(row).kinds]
+    fitting = [row for row in fitting if row in seen or row not in SEEN_ONLY]
     flagged = [row for row in fitting if row in seen]
     return next(iter((*flagged, *fitting)), "")

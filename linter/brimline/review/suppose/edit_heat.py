@@ -116,6 +116,8 @@ def fill(document: Document, asked: Asked) -> Made:
 def headspace(document: Document, asked: Asked) -> Made:
     """Another gap under the lid."""
     inches = asked.number or Fraction(0)
+    if document.pack.headspace and all(one.inches == inches for one in document.pack.headspace):
+        return Made(document, "", absent="that is the headspace the tested formula has already")
     pack = replace(document.pack, headspace=(Headspace(inches, (), NOWHERE),))
     was = listed([f"{speak.number(one.inches)} {speak.unit('in', one.inches)}" for one in document.pack.headspace])
     gap = f"{speak.number(inches)} {speak.unit('in', inches)}"

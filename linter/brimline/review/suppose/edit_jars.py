@@ -57,10 +57,7 @@ def _jar(asked: Asked, has: tuple[Jar, ...]) -> Jar:
         return Jar(best.name, best.ml, NOWHERE)
     if asked.number is not None and asked.unit:
         measure = units.units()[asked.unit]
-        # A 4, 8, 16 or 32 oz jar is the quarter-pint, half-pint, pint or quart.
-        ml = asked.number * (units.units()["fl oz"].factor if asked.unit in ("oz", "fl oz") else measure.factor)
-        plain = next((one for one in units.jars() if one.ml == ml), None)
-        sized = (plain.name, plain.ml) if plain else units.jar_sized(asked.number, measure)
+        sized = units.jar_sized(asked.number, measure)
         if sized is None or not 30 <= sized[1] <= 20_000:
             raise AskError(f'"{asked.said}" is no size of a jar; say pint, quart, 4 oz or 500 ml')
         return Jar(*sized, NOWHERE)

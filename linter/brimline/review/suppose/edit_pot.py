@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from brimline.document.values import Amount, Document, Line, Measure, Pack
 from brimline.review.suppose import speak
-from brimline.review.suppose.lines import NOWHERE, changed, entry, meant, sort, tags, times
+from brimline.review.suppose.lines import NOWHERE, changed, entry, meant, scaled, sort, tags
 from brimline.review.suppose.values import Asked, AskError, Made
 
 
@@ -17,8 +17,12 @@ def batch(document: Document, asked: Asked) -> Made:
 
     def one(line: Line) -> Line:
         fixed = line.amount is None or line.amount.per is not None
-        more = times(line, by)
-        return replace(more, amount=line.amount if fixed else more.amount)
+        return replace(
+            line,
+            amount=line.amount if fixed else scaled(line.amount, by),
+            other=tuple(map(one, line.other)),
+            made_of=tuple(map(one, line.made_of)),
+        )
 
     yields = document.yields
     if yields is not None:
@@ -57,7 +61,7 @@ def pectin(document: Document, asked: Asked) -> Made:
     else:
         made = replace(document, take=(*document.take, line))
         fact, phrase = "the tested formula has none", f"with {speak.name(line)} added"
-    return Made(made, phrase, fact, ("pectin",), ("pectin-bulk",))
+    return Made(made, phrase, fact, ("pectin",), ("pectin-bulk",), topics=("pectin",))
 
 
 def _box(item: str, forms: tuple[str, ...], unit: str, size: Fraction, of: str) -> Line:

@@ -10,6 +10,7 @@ from brimline.review.suppose.edit_sweet import sweeten
 from brimline.review.suppose.edit_take import part
 from brimline.review.suppose.lines import (
     changed,
+    every,
     fresh_line,
     is_acid,
     is_sugar,
@@ -53,7 +54,7 @@ def swap(document: Document, asked: Asked) -> Made:
     """One thing in place of another, measure for measure; whichever of the two the formula has gives way."""
     new, old = asked.what, asked.of
     want = wanted(old, document)
-    if not meant(document, want) and meant(document, wanted(new, document)):
+    if asked.either and not meant(document, want) and meant(document, wanted(new, document)):
         new, old = old, new
         want = wanted(old, document)
     lines = [line for line in meant(document, want) if line.amount]
@@ -66,6 +67,10 @@ def swap(document: Document, asked: Asked) -> Made:
     given = None if asked.number is None or not asked.unit else plain(asked.number, asked.unit)
 
     def exchange(line: Line) -> tuple[Line, ...]:
+        listed = next((one for one in line.other if is_entry(one, found.name)), None)
+        if listed is not None and given is None and share == 1:
+            # The tested formula lists it as an alternative, at an amount of its own.
+            return (replace(listed, other=(), flags=line.flags, note=line.note),)
         size = given or scaled(line.amount, share)
         if size is None:
             return (line,)
@@ -79,12 +84,17 @@ def swap(document: Document, asked: Asked) -> Made:
         return (*kept, fresh)
 
     made = changed(document, want, exchange)
+    had = {(line.item, line.forms) for line in every(document)}
+    came = [line for line in every(made) if (line.item, line.forms) not in had]
     made = with_step(made, f"Add the {spoken(new)} in place of the {spoken(old)}.")
-    came = meant(made, lambda line: is_entry(line, found.name))
     fact = f"{speak.stuffs(came[:2])} instead of {speak.stuffs(lines[:2])}"
     subjects = tuple(dict.fromkeys((*roles(lines), *roles(came))))
-    silent = ("pepper-swap", "onion-colour", "tomato-green", "lemon-for-vinegar", "lime-for-lemon", "vinegar-kind",
-              "acid-tested-alternative", "sugar-grain", "fruit-frozen", "dry-spice", "salt-unfermented", "colour")  # fmt: skip
+    silent = (
+        "pepper-swap", "onion-colour", "tomato-green", "lemon-for-vinegar", "lime-for-lemon", "vinegar-kind",
+        "acid-dose-table", "sugar-grain", "fruit-frozen", "dry-spice", "salt-unfermented", "colour",
+    )  # fmt: skip
+    if any(is_entry(one, found.name) for line in lines for one in line.other):
+        silent = ("acid-tested-alternative", *silent)
     return Made(made, f"with {spoken(new)} for the {spoken(old)}", fact, subjects, _fitting(silent, found.tags, lines))
 
 
@@ -166,6 +176,8 @@ def name(document: Document, asked: Asked) -> Made:
 
 def _forms(line: Line, new: frozenset[str]) -> tuple[str, ...]:
     """The forms that go over to what takes a line's place: its cut; for an acid the bottle or the strength."""
+    if "brown" in new:
+        return ("packed",)
     if is_acid(line) or new & {"lemon", "lime", "vinegar", "citric"}:
         if "vinegar" in new:
             return ("5 %",)

@@ -25,7 +25,7 @@ def why_silent(lines: list[Line], less: bool) -> tuple[str, ...]:
     """The rows that explain why less, or more, of these may be held against nobody."""
     sorts = {sort(line) for line in lines}
     if "sweetener" in sorts:
-        return ("sugar-in-range", "sugar-cut-flavour") if less else ("sugar-raised",)
+        return ((*(("sugar-in-range",) if all(map(left_open, lines)) else ()), "sugar-cut-flavour")) if less else ()
     if "acid" in sorts:
         return () if less else ("acid-more",)
     if sorts & {"vegetable", "herb"}:
@@ -36,7 +36,7 @@ def why_silent(lines: list[Line], less: bool) -> tuple[str, ...]:
         return ("dry-spice",)
     if sorts <= {"salt"}:
         return ("salt-unfermented",)
-    return ("fat-foam",) if sorts <= {"fat"} else ("colour",) if sorts <= {"colour"} else ()
+    return ("colour",) if sorts <= {"colour"} else ()
 
 
 def spoken(what: str) -> str:
@@ -59,3 +59,9 @@ def is_entry(line: Line, table_name: str) -> bool:
     """Whether a line is this entry of the table."""
     found = entry(line)
     return found is not None and found.name == table_name
+
+
+def left_open(line: Line) -> bool:
+    """Whether the tested formula itself leaves a line, or how much of it, to the cook."""
+    ranges = line.amount is not None and any(one.low < one.high for one in line.amount.parts)
+    return "optional" in line.flags or ranges

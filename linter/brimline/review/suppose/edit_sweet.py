@@ -43,11 +43,14 @@ def sweeten(document: Document, asked: Asked) -> Made:
     made = with_step(made, f"Add the {spoken(asked.what)} with the sugar.") if share < 1 else made
     came = meant(made, lambda line: is_entry(line, found.name))
     fact = f"{speak.stuffs(came)}; the tested formula has {speak.stuffs(lines)}"
-    of = (
-        "all the sugar" if share == 1 else "half the sugar" if share == _HALF else f"{speak.number(share)} of the sugar"
-    )
+    of = f"{speak.share(share)} the sugar"
     silent = {"honey": ("honey-half", "honey-pectin", "sweetener-canned")}.get(found.family, ())
-    silent = (*silent, "syrup-no-pectin", "syrup-powder", "syrup-liquid", "sugar-substitute-flavour", "sugar-grain")
+    other = (
+        ("sugar-substitute-flavour",)
+        if "non-sugar" in found.tags
+        else ("syrup-no-pectin", "syrup-powder", "syrup-liquid")
+    )
+    silent = (*silent, *other, "sugar-grain", "sugar-cut-flavour")
     return Made(
         made,
         f"with {spoken(asked.what)} for {of}",

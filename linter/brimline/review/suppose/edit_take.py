@@ -25,10 +25,8 @@ def amount(document: Document, asked: Asked) -> Made:
     if not any(line.amount and not line.amount.some for line in lines):
         return absent(document, asked, lines)
     made = changed(document, want, lambda line: (times(line, factor),))
-    said = {_HALF: f"half the {what}", Fraction(2): f"twice the {what}", Fraction(3): f"three times the {what}"}
-    share = said.get(factor) or f"{speak.number(factor)} of the {what}"
-    if factor == Fraction(3, 2):
-        share = f"half as much {what} again"
+    more = {Fraction(2): "twice", Fraction(3): "three times", Fraction(3, 2): "one and a half times"}
+    share = f"{more.get(factor) or speak.share(factor)} the {what}"
     return Made(made, f"with {share}", _instead(made, lines), roles(lines), why_silent(lines, factor < 1))
 
 

@@ -235,7 +235,13 @@ def fresh_line(what: str, role: str, amount: Amount, forms: tuple[str, ...] = ()
     here = names.find(what, forms).entry
     item, more = (what, forms) if here == found and what.replace(" ", "").isalpha() else _named(found, forms)
     role = role if role in found.roles or not found.roles else found.roles[0]
-    return Line(role, amount, item, more, NOWHERE, NOWHERE, NOWHERE)
+    return Line(role, amount, item, more, NOWHERE, NOWHERE, NOWHERE, strength=_strength(more))
+
+
+def _strength(forms: tuple[str, ...]) -> Fraction | None:
+    """The percentage among forms, as reading the line would find it."""
+    written_as = [form.removesuffix("%").strip() for form in forms if form.endswith("%")]
+    return Fraction(written_as[0]) if written_as and written_as[0].isdigit() else None
 
 
 def _named(found: Entry, forms: tuple[str, ...]) -> tuple[str, tuple[str, ...]]:

@@ -119,6 +119,8 @@ def _altitude(asked: Asked, about: str, parts: dict[str, str]) -> Asked | None:
 
 def _jar(asked: Asked, about: str, parts: dict[str, str]) -> Asked | None:
     name = parts.get("jar", "").removesuffix("s").replace(" ", "-")
+    if not about and not name and not asked.unit:
+        return replace(asked, unit="gal")
     return replace(asked, what=about or name)
 
 
@@ -160,6 +162,11 @@ def _more_of(asked: Asked, about: str, parts: dict[str, str]) -> Asked | None:
     return replace(asked, kind="amount", share=Fraction(3, 2))
 
 
+def _swap(asked: Asked, about: str, parts: dict[str, str]) -> Asked | None:
+    del parts
+    return replace(asked, what=asked.what, either=about == "either")
+
+
 def _whole(asked: Asked, about: str, parts: dict[str, str]) -> Asked | None:
     del parts
     return replace(asked, what=about or asked.what)
@@ -174,6 +181,7 @@ _FINISH = {
     "batch": _batch,
     "fresh": _fresh,
     "more-of": _more_of,
+    "swap": _swap,
     "thicken": _whole,
 }
 

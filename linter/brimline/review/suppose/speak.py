@@ -61,16 +61,23 @@ def measure(one: Measure) -> str:
 
 
 def amount(one: Amount | None) -> str:
-    """An amount as it is spoken; per jar if it is stated so."""
+    """An amount as it is spoken, with what it is for if it is stated so: `2 tablespoons for each quart jar`."""
+    return f"{_much(one)}{_per(one)}"
+
+
+def _much(one: Amount | None) -> str:
     if one is None or one.some:
         return "some"
-    text = " and ".join(measure(part) for part in one.parts)
-    if one.per is None:
-        return text
-    per = one.per
+    return " and ".join(measure(part) for part in one.parts)
+
+
+def _per(one: Amount | None) -> str:
+    per = None if one is None else one.per
+    if per is None:
+        return ""
     if per.of == "jar":
-        return f"{text} for each {'' if per.number == 1 else number(per.number) + ' '}{per.unit} jar"
-    return f"{text} for each {unit(per.unit, Fraction(1))} of {per.of or 'it'}"
+        return f" for each {'' if per.number == 1 else number(per.number) + ' '}{per.unit} jar"
+    return f" for each {unit(per.unit, Fraction(1))} of {per.of or 'it'}"
 
 
 def name(line: Line) -> str:
@@ -83,11 +90,9 @@ def name(line: Line) -> str:
 
 def stuff(line: Line) -> str:
     """A line as it is spoken: `2 tablespoons of bottled lemon juice`, `2 jalapeno peppers`."""
-    text = amount(line.amount)
     counted = line.amount is not None and line.amount.parts and line.amount.parts[-1].unit in _BARE
-    if text == "some":
-        return f"some {name(line)}"
-    return f"{text} {name(line)}" if counted else f"{text} of {name(line)}"
+    joint = " " if counted or line.amount is None or line.amount.some else " of "
+    return f"{_much(line.amount)}{joint}{name(line)}{_per(line.amount)}"
 
 
 def stuffs(lines: Iterable[Line]) -> str:
@@ -124,3 +129,20 @@ def times(bands: tuple[Band, ...]) -> str:
         for band in bands
     ]
     return listed(said)
+
+
+_SHARES = {
+    Fraction(1): "all",
+    Fraction(1, 2): "half",
+    Fraction(1, 3): "a third of",
+    Fraction(2, 3): "two thirds of",
+    Fraction(1, 4): "a quarter of",
+    Fraction(3, 4): "three quarters of",
+}
+
+
+def share(value: Fraction) -> str:
+    """A share before its noun: `half`, `a third of`, `3/8 of`, `45 % of`."""
+    if value in _SHARES:
+        return _SHARES[value]
+    return f"{number(value)} of" if value.denominator in _PARTS else f"{decimal(value * 100, 0)} % of"

@@ -13,9 +13,13 @@ from brimline.review.suppose.values import Asked
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """What the table gives: the words (`10 minutes in half-pint jars`), and whether every jar has a time there."""
+    """What the table gives: the words (`half-pint jars take 10 minutes`), the time alone if it is one, and whether every
+
+    jar has a time there.
+    """
 
     says: str
+    alone: str
     whole: bool
 
 
@@ -33,8 +37,10 @@ def minutes(document: Document, asked: Asked | None) -> Timed | None:
         words, known = _words(column, asked)
         whole = whole and known
         said.setdefault(words, []).append(_jar(method, column, document))
-    parts = [f"{words} in {listed(list(dict.fromkeys(jars)))} jars" for words, jars in said.items()]
-    return Timed("; ".join(parts) if asked is None else listed(parts), whole)
+    parts = [f"{listed(list(dict.fromkeys(jars)))} jars take {words}" for words, jars in said.items()]
+    return Timed(
+        "; ".join(parts) if asked is None else listed(parts), next(iter(said)) if len(said) == 1 else "", whole
+    )
 
 
 def _words(column: Column, asked: Asked | None) -> tuple[str, bool]:
@@ -44,7 +50,7 @@ def _words(column: Column, asked: Asked | None) -> tuple[str, bool]:
     high = asked.high if asked.high is not None else asked.number or Fraction(0)
     band = at(bands, high)
     if band is None:
-        return "no tested time", False
+        return "a time that the table does not give", False
     place = next(number for number, one in enumerate(bands) if one is band)
     below = bands[place - 1].up_to_ft if place else None
     return speak.minutes(band) + _reach(below, band), True

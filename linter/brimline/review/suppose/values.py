@@ -19,7 +19,7 @@ class Asked:
     `kind` is a kind of edit (`amount`, `out`, `sweeten`, `swap`, `add`, `jar`, `batch`, `pectin`, `altitude`, `method`,
     ...) or `talk` for a question that is no edit. `said` are the caller's words. `what` and `of` name ingredients, a
     jar, a method or a talk. `share` is a share of the tested amount; `number` and `unit` an amount; `number` to `high`
-    a range of altitudes in feet.
+    a range of altitudes in feet. `either` leaves it open which of two things takes the place of the other.
     """
 
     kind: str
@@ -30,6 +30,7 @@ class Asked:
     number: Fraction | None = None
     high: Fraction | None = None
     unit: str = ""
+    either: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ class Made:
 class Answer:
     """An answer fit to read out.
 
-    `verdict` is `matches`, `quality`, `untested`, `unsafe`, `unreadable` or `talk`. `says` are two sentences, `instead`
+    `verdict` is `matches`, `silent` (no table speaks of it), `quality`, `untested`, `unsafe`, `unreadable` or `talk`. `says` are two sentences, `instead`
     the choices, `also` what else must be said, each a level word (or empty) and a sentence. `measured` is the
     arithmetic of the finding that decided. `text` is the edited formula as it was reviewed, `reviewed` its review; both
     empty for a talk.

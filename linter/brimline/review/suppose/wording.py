@@ -47,6 +47,8 @@ def opening(verdict: str, finding: Finding | None, document: Document, made: Seq
         return f"Nothing published holds back {what}, but the result {_TAILS[finding.harm]}."
     if verdict == "unreadable":
         return f"It cannot be judged what comes of {what}."
+    if verdict == "silent":
+        return f"No published table speaks of {what}."
     return f"Putting up {what} stays within the tested formula and published guidance."
 
 
@@ -90,6 +92,17 @@ def choices(*some: str) -> str:
     return "; ".join(dict.fromkeys(one for one in some if one))
 
 
+def kept(some: str) -> str:
+    """Choices with keeping what was tested among them."""
+    return some if "tested" in some or "keep" in some else choices(KEEP, some)
+
+
+def grounded(document: Document, *several: Iterable[Source]) -> tuple[Source, ...]:
+    """Sources as merged; where there is only our judgement, the formula's own evidence goes before it."""
+    found = merged(*several)
+    return found if any(one.how != "judgement" for one in found) else (*evidence(document), *found)
+
+
 def merged(*several: Iterable[Source]) -> tuple[Source, ...]:
     """Sources in order, each publication and place once; our judgement last, and only where nothing else stands."""
     kept = {(one.title, one.section): one for some in several for one in some if one.how != "judgement"}
@@ -99,7 +112,7 @@ def merged(*several: Iterable[Source]) -> tuple[Source, ...]:
 
 def evidence(document: Document) -> tuple[Source, ...]:
     """The formula's own evidence as sources."""
-    rows = [row.text.removeprefix("source").removeprefix("tested").strip() for row in document.evidence]
+    rows = [row.text.removeprefix("source").strip() for row in document.evidence]
     kinds = [row.kind for row in document.evidence]
     named = [text for text, kind in zip(rows, kinds, strict=True) if kind in ("source", "tested") and text]
     return tuple(Source(document.code, f"{document.code}: {text}", "", "read") for text in named)
