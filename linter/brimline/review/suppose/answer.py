@@ -52,6 +52,8 @@ EDITS: dict[str, Edit] = {
     "altitude": edit_heat.altitude,
 }
 PATH = "supposed.formula"
+# Sentences that start alike say the same thing twice.
+_ALIKE = 36
 _NO_LOWER = ("sugar-cut-gelled", "sugar-cut-with-pectin-swap", "sugar-substitute", "sugar-cut-firm")
 
 
@@ -181,13 +183,13 @@ def _to_edits(shelf: Shelf, book: Book, tested: Document, edits: tuple[Asked, ..
         second, spoken = _second(finding, real)
         says = (wording.opening(verdict, finding, tested, real), second)
         row = finding.row
-        instead = wording.kept(wording.choices(*_extra(finding, edits, tested, shelf, book), finding.instead))
+        instead = wording.kept(wording.choices(*_extra(finding, edits, shelf, book), _advice(finding, tested)))
         sources = wording.grounded(tested, spoken, finding.sources)
         also.extend(_time_note(tested, place))
         if whole.decided.before:
             also.append(("", "The formula has this as it stands, before anything is changed."))
-    further, more = _further(shelf, book, tested, edits, made, finding) if len(real) > 1 else ([], ())
-    notes = [("", _second(one, ())[0]) for one in told(whole.reviewed, base)]
+    further, more = _further(shelf, book, tested, edits, made, finding, says[1]) if len(real) > 1 else ([], ())
+    notes = [("", _note(one)) for one in told(whole.reviewed, base)]
     return Answer(
         asked=edits,
         verdict=verdict,
@@ -210,6 +212,12 @@ def _second(finding: Finding, made: Iterable[Made]) -> tuple[str, tuple[Source, 
         return wording.sentence(finding.why), ()
     topics = [topic for one in made for topic in one.topics]
     return wording.reason(finding.row, finding.harm.value, finding.level.word, topics)
+
+
+def _note(finding: Finding) -> str:
+    """A note of form as it is told: who must not eat it, or what it brings in that somebody may be allergic to."""
+    second, _ = _second(finding, ())
+    return second if finding.row == "honey-infant" else wording.sentence(f"{finding.says.rstrip('.')}: {second}")
 
 
 def _nothing(tested: Document, edits: tuple[Asked, ...], absent: list[str], base: Reviewed) -> Answer:
@@ -287,7 +295,13 @@ def _time_note(tested: Document, place: Asked | None) -> list[tuple[str, str]]:
 
 
 def _further(
-    shelf: Shelf, book: Book, tested: Document, edits: Sequence[Asked], made: Sequence[Made], finding: Finding | None
+    shelf: Shelf,
+    book: Book,
+    tested: Document,
+    edits: Sequence[Asked],
+    made: Sequence[Made],
+    finding: Finding | None,
+    said: str,
 ) -> tuple[list[tuple[str, str]], tuple[Source, ...]]:
     """What each edit comes to by itself, where that is not what already decided."""
     out: list[tuple[str, str]] = []
@@ -297,9 +311,11 @@ def _further(
             continue
         alone, _ = judged(shelf, book, tested, [one])
         other = alone.decided.finding
-        if other is None or (finding is not None and other.row == finding.row) or alone.decided.before:
+        if other is None or alone.decided.before or (finding is not None and other.row == finding.row):
             continue
         second, spoken = _second(other, [what])
+        if second[:_ALIKE] in said:
+            continue
         out.append((other.level.word, f"{what.phrase[:1].upper()}{what.phrase[1:]}: {second}"))
         sources.extend(wording.merged(spoken, other.sources))
     return out, tuple(sources)
@@ -313,11 +329,14 @@ def _single(edits: Sequence[Asked]) -> str:
     return f"make {wording.batches(by)} one after the other, each as it was tested"
 
 
-def _extra(finding: Finding, edits: Sequence[Asked], tested: Document, shelf: Shelf, book: Book) -> list[str]:
-    """Choices that only this formula and its collection can give, before the row's own."""
-    if finding.row == "jar-larger":
-        named = listed([speak.jar(one) for one in edit_jars.listed_jars(tested)])
-        return [f"use {named} jars, which the formula lists"]
+def _advice(finding: Finding, tested: Document) -> str:
+    """The row's own choices, with the jars of this formula named."""
+    named = listed([speak.jar(one) for one in edit_jars.listed_jars(tested)])
+    return finding.instead.replace("a jar the tested formula lists", f"{named} jars, which the tested formula lists")
+
+
+def _extra(finding: Finding, edits: Sequence[Asked], shelf: Shelf, book: Book) -> list[str]:
+    """Choices that only this call and this collection can give, before the row's own."""
     if finding.row == "batch-larger":
         return [_single(edits)]
     if finding.row == "lowacid-added" and any(one.kind == "add" for one in edits):

@@ -89,7 +89,7 @@ def swap(document: Document, asked: Asked) -> Made:
     made = with_step(made, f"Add the {spoken(new)} in place of the {spoken(old)}.")
     fact = f"{speak.stuffs(came[:2])} instead of {speak.stuffs(lines[:2])}"
     subjects = tuple(dict.fromkeys((*roles(lines), *roles(came))))
-    silent = (
+    silent: tuple[str, ...] = (
         "pepper-swap", "onion-colour", "tomato-green", "lemon-for-vinegar", "lime-for-lemon", "vinegar-kind",
         "acid-dose-table", "sugar-grain", "fruit-frozen", "dry-spice", "salt-unfermented", "colour",
     )  # fmt: skip
@@ -122,7 +122,7 @@ def add(document: Document, asked: Asked) -> Made:
     line = fresh_line(asked.what, role, size)
     made = replace(document, take=(*document.take, line))
     made = with_step(made, f"Stir in the {line.item}.")
-    silent = (
+    silent: tuple[str, ...] = (
         "herb-teaspoon",
         "dry-spice",
         "fat-foam",
@@ -150,7 +150,7 @@ def _size(asked: Asked, kind: str) -> tuple[Amount, str]:
     if asked.number:
         return plain(asked.number, asked.unit or ("each" if kind not in _DRY else "tsp")), ""
     low, unit = _SOME.get(kind, (Fraction(1, 2), "cup"))
-    return plain(low, unit), "no amount was said, and this much is judged"
+    return plain(low, unit), "no amount was said; this much is judged"
 
 
 def thicken(document: Document, asked: Asked) -> Made:

@@ -4,7 +4,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from brimline.document.values import Document, Line, Step
-from brimline.review.suppose.lines import NOWHERE, cup_of, entry, sort
+from brimline.review.suppose import speak
+from brimline.review.suppose.lines import NOWHERE, cup_of, entry, is_acid, sort
+from brimline.review.suppose.patterns import sort_of as meaning_sort
 from brimline.review.suppose.values import Asked, Made
 
 
@@ -13,7 +15,9 @@ def absent(document: Document, asked: Asked, lines: list[Line]) -> Made:
     what = spoken(asked.what)
     if lines:
         return Made(document, "", absent=f"the amount of {what} is left to the cook, so there is nothing to measure")
-    return Made(document, "", absent=f"there is no {what} in this formula, so there is nothing to change")
+    acids = [line for line in document.take if is_acid(line)] if meaning_sort(asked.what) in ("acid", "fruit") else []
+    has = f" (its acid is {speak.stuffs(acids[:1])})" if acids else ""
+    return Made(document, "", absent=f"there is no {what} in this formula{has}, so there is nothing to change")
 
 
 def roles(lines: list[Line]) -> tuple[str, ...]:

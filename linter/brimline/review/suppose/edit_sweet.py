@@ -66,6 +66,10 @@ def _share(asked: Asked, lines: list[Line]) -> Fraction:
         return min(asked.share, Fraction(1))
     if asked.number is None:
         return Fraction(1)
+    if any(line.amount.per for line in lines if line.amount):
+        raise AskError(
+            f"the formula has {speak.stuffs(lines)}; ask for a share of it, such as honey for half the sugar"
+        )
     sizes = [ml(volume(line.amount, cup_weight(line))) for line in lines]
     size = ml(volume(plain(asked.number, asked.unit or "cup"), Fraction(200)))
     total = sum((one or Fraction(0) for one in sizes), Fraction(0))

@@ -38,6 +38,8 @@ def part(document: Document, asked: Asked) -> Made:
         return absent(document, asked, lines)
     if asked.unit == "":
         raise AskError(f'"{asked.said}" has no measure that is known; say it in cups, tablespoons or ounces')
+    if any(line.amount.per for line in lines if line.amount):
+        raise AskError(f"the formula has {speak.stuffs(lines)}; ask for a share of it, such as half")
     have = [ml(volume(line.amount, cup_weight(line))) for line in lines]
     size = ml(volume(plain(asked.number or Fraction(0), asked.unit), cup_weight(lines[0])))
     if size is None or not all(have):

@@ -13,7 +13,7 @@ from brimline.review.suppose.values import Asked
 
 _PART = r"(?:half|halves|thirds?|quarters?|fourths?|fifths?|eighths?|tenths?)"
 _STOP = r"(?:and|for|instead|with|by|from|to|in|at|not|as|it|is|or)\b"
-_NAME = rf"(?:\d+ percent )?(?!(?:less|more|fewer|extra|only|no|the)\b)[a-z][a-z0-9]* (?:(?!{_STOP})[a-z0-9]+ ){{0,4}}?"
+_NAME = rf"(?:\d+ percent )?(?!(?:less|more|fewer|extra|only|no|the)\b|{_STOP})[a-z][a-z0-9]* (?:(?!{_STOP})[a-z0-9]+ ){{0,4}}?"
 _NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?|half an?|an? (?:half|quarter|third)(?: an?)?|an?)"
 _UNITS = (
     r"(?:cup|tsp|teaspoon|teaspoonful|tbsp|tablespoon|tablespoonful|fl oz|fluid ounce|oz|ounce|lb|pound|gram|g|kg"

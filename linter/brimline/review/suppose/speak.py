@@ -54,10 +54,13 @@ def unit(name: str, count: Fraction) -> str:
 
 
 def measure(one: Measure) -> str:
-    """`4 1/4 cups`, `4 to 5 cups`, `1 box (1 3/4 ounces)`, `2`."""
+    """`4 1/4 cups`, `4 to 5 cups`, `1 box of 1 3/4 ounces`, `2`."""
     count = number(one.low) if one.low == one.high else f"{number(one.low)} to {number(one.high)}"
-    pack = f" ({number(one.pack.number)} {unit(one.pack.unit, one.pack.number)})" if one.pack else ""
-    return f"{count} {unit(one.unit, one.high)}".rstrip() + pack
+    if one.pack is None:
+        return f"{count} {unit(one.unit, one.high)}".rstrip()
+    if one.low == one.high == 1:
+        return f"one {number(one.pack.number)}-{unit(one.pack.unit, Fraction(1)).replace(' ', '-')} {one.unit}"
+    return f"{count} {unit(one.unit, one.high)} ({number(one.pack.number)} {unit(one.pack.unit, one.pack.number)} each)"
 
 
 def amount(one: Amount | None) -> str:
@@ -77,6 +80,8 @@ def _per(one: Amount | None) -> str:
         return ""
     if per.of == "jar":
         return f" for each {'' if per.number == 1 else number(per.number) + ' '}{per.unit} jar"
+    if per.of == "finished":
+        return f" for each finished {unit(per.unit, Fraction(1))}"
     return f" for each {unit(per.unit, Fraction(1))} of {per.of or 'it'}"
 
 

@@ -59,10 +59,10 @@ def _words(column: Column, asked: Asked | None) -> tuple[str, bool]:
 def _reach(below: Fraction | None, band: Band) -> str:
     """The altitudes a band is for."""
     if band.up_to_ft is None:
-        return "" if below is None else f" (the time above {speak.altitude(below, band.unit)})"
+        return "" if below is None else f", the time above {speak.altitude(below, band.unit)}"
     if below is None:
-        return f" (the time up to {speak.altitude(band.up_to_ft, band.unit)})"
-    return f" (the time above {speak.altitude(below, band.unit)} and up to {speak.altitude(band.up_to_ft, band.unit)})"
+        return f", the time up to {speak.altitude(band.up_to_ft, band.unit)}"
+    return f", the time above {speak.altitude(below, band.unit)} and up to {speak.altitude(band.up_to_ft, band.unit)}"
 
 
 def _jar(method: str, column: Column, document: Document) -> str:

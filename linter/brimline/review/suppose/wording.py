@@ -104,10 +104,10 @@ def grounded(document: Document, *several: Iterable[Source]) -> tuple[Source, ..
 
 
 def merged(*several: Iterable[Source]) -> tuple[Source, ...]:
-    """Sources in order, each publication and place once; our judgement last, and only where nothing else stands."""
-    kept = {(one.title, one.section): one for some in several for one in some if one.how != "judgement"}
+    """Sources in order, each publication and place once; our judgement last, and once."""
+    kept_once = {(one.title, one.section): one for some in several for one in some if one.how != "judgement"}
     judged = [one for some in several for one in some if one.how == "judgement"]
-    return tuple(kept.values()) or tuple(judged[:1])
+    return (*kept_once.values(), *judged[:1])
 
 
 def evidence(document: Document) -> tuple[Source, ...]:
