@@ -91,7 +91,7 @@ def swap(document: Document, asked: Asked) -> Made:
     subjects = tuple(dict.fromkeys((*roles(lines), *roles(came))))
     silent: tuple[str, ...] = (
         "pepper-swap", "onion-colour", "tomato-green", "lemon-for-vinegar", "lime-for-lemon", "vinegar-kind",
-        "acid-dose-table", "sugar-grain", "fruit-frozen", "dry-spice", "salt-unfermented", "colour",
+        "acid-dose-table", "sugar-grain", "fruit-frozen", "dry-spice", "salt-unfermented",
     )  # fmt: skip
     if any(is_entry(one, found.name) for line in lines for one in line.other):
         silent = ("acid-tested-alternative", *silent)
@@ -108,6 +108,14 @@ def _fitting(rows: tuple[str, ...], new: frozenset[str], lines: list[Line]) -> t
         "lemon-for-vinegar": ({"lemon", "lime"}, {"vinegar"}),
         "lime-for-lemon": ({"lime"}, {"lemon"}),
         "vinegar-kind": ({"vinegar"}, {"vinegar"}),
+        "acid-dose-table": ({"lemon", "vinegar", "citric"}, {"lemon", "vinegar", "citric"}),
+        "sugar-grain": ({"sugar"}, {"sugar"}),
+        "fruit-frozen": ({"frozen"}, frozenset[str]()),
+        "dry-spice": ({"spice-dry", "herb-dried"}, {"spice-dry", "herb-dried"}),
+        "salt-unfermented": (
+            {"salt-table", "salt-canning", "salt-other"},
+            {"salt-table", "salt-canning", "salt-other"},
+        ),
     }
     return tuple(row for row in rows if row not in about or (about[row][0] & new and about[row][1] & old))
 
