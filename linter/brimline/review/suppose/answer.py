@@ -1,70 +1,29 @@
 """From a caller's words to answers: edits the formula in memory, prints it, reads it again, and reviews it by the rules."""
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from brimline.batch.words import listed
-from brimline.document.printer import UnprintableError, printed
-from brimline.document.values import Change, Document
-from brimline.findings import Finding, Level, Source, Span
-from brimline.review.engine import ancestry, review_one
+from brimline.document.values import Document
+from brimline.findings import Finding, Level, Source
+from brimline.review.engine import ancestry
 from brimline.review.suppose import (
-    edit_heat,
     edit_jars,
-    edit_pot,
-    edit_put,
-    edit_sweet,
-    edit_take,
     speak,
     talks,
     wording,
 )
 from brimline.review.suppose.asking import asked as understood
-from brimline.review.suppose.decide import Decided, decided, explains, silent_rows, told, touched
+from brimline.review.suppose.decide import SEEN_ONLY, decided, explains, silent_rows, told
+from brimline.review.suppose.judging import Judged, judged
 from brimline.review.suppose.times import minutes
 from brimline.review.suppose.values import Answer, Asked, AskError, Call, Made
 from brimline.review.values import Reviewed
 from brimline.shelf import Book, Shelf
-from brimline.shelf.loading import stack
 
-Edit = Callable[[Document, Asked], Made]
-EDITS: dict[str, Edit] = {
-    "batch": edit_pot.batch,
-    "amount": edit_take.amount,
-    "part": edit_take.part,
-    "out": edit_take.out,
-    "fresh": edit_take.fresh,
-    "frozen": edit_take.frozen,
-    "sweeten": edit_sweet.sweeten,
-    "swap": edit_put.swap,
-    "add": edit_put.add,
-    "thicken": edit_put.thicken,
-    "name": edit_put.name,
-    "pectin": edit_pot.pectin,
-    "jar": edit_jars.jar,
-    "prepare": edit_heat.prepare,
-    "fill": edit_heat.fill,
-    "headspace": edit_heat.headspace,
-    "lid": edit_heat.lid,
-    "time": edit_heat.time,
-    "method": edit_heat.method,
-    "altitude": edit_heat.altitude,
-}
-PATH = "supposed.formula"
 # Sentences that start alike say the same thing twice.
 _ALIKE = 36
 _NO_LOWER = ("sugar-cut-gelled", "sugar-cut-with-pectin-swap", "sugar-substitute", "sugar-cut-firm")
-
-
-@dataclass(frozen=True, slots=True)
-class Judged:
-    """A formula with some edits, and its review: the text that was reviewed is empty where nothing was edited."""
-
-    document: Document
-    text: str
-    reviewed: Reviewed
-    decided: Decided
 
 
 def answered(shelf: Shelf, book: Book, words: str) -> Call:
@@ -101,73 +60,9 @@ def _tested(shelf: Shelf, book: Book) -> Document:
     return document
 
 
-def made_of(document: Document, edits: Sequence[Asked]) -> tuple[Document, tuple[Made, ...]]:
-    """The formula with all edits, the batch first, and what each edit made, in the order they were asked."""
-    made: dict[int, Made] = {}
-    for number, one in sorted(enumerate(edits), key=lambda pair: (pair[1].kind != "batch", pair[0])):
-        made[number] = EDITS[one.kind](document, one)
-        document = made[number].document
-    return document, tuple(made[number] for number in range(len(edits)))
-
-
-def adapted(tested: Document, edited: Document, made: Sequence[Made]) -> Document:
-    """The edited formula as an adaptation of the tested one that owns up to all it changes."""
-    subjects = dict.fromkeys(subject for one in made for subject in one.subjects)
-    changes = tuple(Change(subject, "as the caller asks", Span(0, 0)) for subject in subjects)
-    return replace(
-        edited,
-        path=PATH,
-        code=_code(tested.code),
-        title=f"{tested.title}, as a caller asks",
-        standing="adapted",
-        adapts=tested.code,
-        retired="",
-        successor="",
-        changes=changes,
-        evidence=(),
-        comments=(),
-    )
-
-
-def _code(code: str) -> str:
-    groups = code.split("-")
-    return "-".join([*groups[:4], "ASKED"])
-
-
-def judged(shelf: Shelf, book: Book, tested: Document, edits: Sequence[Asked]) -> tuple[Judged, tuple[Made, ...]]:
-    """The formula with some edits, through the whole pipeline. Raises AskError for an edit that cannot be written."""
-    edited, made = made_of(tested, edits)
-    at = [one.high for one in edits if one.kind == "altitude" and one.high is not None]
-    around = _at(shelf, book, max(at)) if at else shelf
-    base = review_one(around, book)
-    if not any(one.phrase and not one.absent for one in made) or edited == tested:
-        return Judged(tested, "", base, decided(base, base)), made
-    document = adapted(tested, edited, made)
-    try:
-        text = printed(document)
-    except UnprintableError as fault:
-        raise AskError(f"that change cannot be written as a formula: {fault}") from fault
-    supposed = Book(PATH, document.code, book.collection, data=text.encode("utf-8"))
-    known = [one for one in (*shelf.formulas, *shelf.known) if one.path != PATH]
-    one_more = stack([supposed], known, around.collections, shelf.today, base=shelf.base)
-    reviewed = review_one(one_more, supposed)
-    again = supposed.read.document or document
-    subjects = [subject for one in made for subject in one.subjects]
-    return Judged(again, text, reviewed, decided(reviewed, base, touched(tested, again, subjects))), made
-
-
-def _at(shelf: Shelf, book: Book, feet: Fraction) -> Shelf:
-    """The shelf as if its collection lay at an altitude."""
-    collections = list(shelf.collections)
-    if book.collection < len(collections):
-        here = collections[book.collection]
-        collections[book.collection] = replace(here, settings=replace(here.settings, altitude_ft=feet))
-    return replace(shelf, collections=tuple(collections))
-
-
 def _to_edits(shelf: Shelf, book: Book, tested: Document, edits: tuple[Asked, ...]) -> Answer:
     whole, made = judged(shelf, book, tested, edits)
-    base = review_one(shelf, book)
+    base = whole.base
     absent = [one.absent for one in made if one.absent]
     real = tuple(one for one in made if not one.absent)
     if not real:
@@ -251,7 +146,8 @@ def _matching(
             replace(one, fact=timed.alone or timed.says) if one is (jars[-1] if jars else made[-1]) else one
             for one in made
         )
-    seen = silent_rows(tested, whole.document, shelf.today.isoformat())
+    asks = any(row in SEEN_ONLY for one in made for row in one.silent)
+    seen = silent_rows(tested, whole.document, shelf.today.isoformat()) if asks else []
     rows = [explains(one.silent, seen, tested.product) for one in made if "altitude" not in one.topics]
     listed_jar = [one for one in made if "jar-listed" in one.topics]
     verdict = "matches" if len([row for row in rows if row]) + len(listed_jar) >= len(rows) else "silent"

@@ -37,7 +37,7 @@ def _next(pieces: list[tuple[str, str]], place: int, before: Asked | None) -> tu
         found = understood(clause)
         if found is None or found.kind == "name":
             continue
-        if found.kind == "talk" and end > place + 1 and _alone(pieces, place):
+        if found.kind == "talk" and end > place + 1 and all(_alone(pieces, number) for number in range(place, end)):
             # A question that is no edit takes no edit with it.
             continue
         return replace(found, said=clause), end

@@ -7,6 +7,7 @@ from fractions import Fraction
 LONGEST = 400
 _GLYPHS = {"½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _NUMBERS = {
+    "one": "1",
     "two": "2",
     "three": "3",
     "four": "4",
@@ -30,7 +31,7 @@ _LEAD = re.compile(
     r"(?:hello|hi|please|ok|so|and|but|also|then|just|what (?:if|about|happens if)|how about|suppose|would it be"
     r"|is it|is that|it is|ok(?:ay)? to|all right to|fine to|possible to|can (?:i|we|you)|could (?:i|we)|may (?:i|we)"
     r"|should (?:i|we)|do (?:i|we)(?: have to| need to)?|i am going to|i (?:would like|want|need|plan) to|i will|i would"
-    r"|if (?:i|we)|i|we|using|use|used|try|making|make|cook|have|do|make (?:it|this|them)|making it|made|do it)\b ?"
+    r"|if (?:i|we)|i|we|using|use|used|try|making|make|cook|have(?! no\b)|do(?! not\b)|make (?:it|this|them)|making it|made|do it)\b ?"
 )
 _TAIL = re.compile(r" ?\b(?:please|instead|too|as well|only|ok|all right|this year|this time|for me|thanks|thank you)$")
 _SEAM = re.compile(

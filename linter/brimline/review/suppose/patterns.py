@@ -205,9 +205,9 @@ def _is_batch(what: str) -> bool:
 
 
 def known(what: str) -> str:
-    """The table's name of a thing; empty if it has none."""
+    """The table's name of a thing, or the first it could be; empty if it has none."""
     match = names.find(what)
-    return match.entry.name if match.entry else ""
+    return match.entry.name if match.entry else next(iter(match.ambiguous), "")
 
 
 def sort_of(what: str) -> str:
