@@ -14,7 +14,7 @@ from brimline.review.suppose import (
     wording,
 )
 from brimline.review.suppose.asking import asked as understood
-from brimline.review.suppose.decide import SEEN_ONLY, decided, explains, silent_rows, told
+from brimline.review.suppose.decide import SEEN_ONLY, decided, explains, silent_rows, told, worst
 from brimline.review.suppose.judging import Judged, judged
 from brimline.review.suppose.times import minutes
 from brimline.review.suppose.values import Answer, Asked, AskError, Call, Made
@@ -62,43 +62,55 @@ def _tested(shelf: Shelf, book: Book) -> Document:
 
 def _to_edits(shelf: Shelf, book: Book, tested: Document, edits: tuple[Asked, ...]) -> Answer:
     whole, made = judged(shelf, book, tested, edits)
-    base = whole.base
     absent = [one.absent for one in made if one.absent]
     real = tuple(one for one in made if not one.absent)
     if not real:
-        return _nothing(tested, edits, absent, base)
+        return _nothing(tested, edits, absent, whole.base)
     place = next((one for one in edits if one.kind == "altitude"), None)
-    finding = whole.decided.finding
+    alone = _alone(shelf, book, tested, edits, made)
     also = [("", wording.sentence(one)) for one in absent]
-    if finding is None:
+    verdict, says, sources, row = "", ("", ""), (), ""
+    chosen = whole.decided
+    if chosen.finding is None:
         verdict, says, sources, row = _matching(whole, tested, real, place, shelf)
-        instead = _single(edits) or wording.KEEP
-    else:
-        verdict = whole.decided.verdict
+        if verdict == "silent":
+            # What nothing explains is taken no lighter than the gravest of its changes by itself.
+            chosen = worst([other.decided for _, other in alone]) or chosen
+    instead = _single(edits) or wording.KEEP
+    finding = chosen.finding
+    if finding is not None:
+        verdict, row = chosen.verdict, finding.row
         second, spoken = _second(finding, real)
         says = (wording.opening(verdict, finding, tested, real), second)
-        row = finding.row
         instead = wording.kept(wording.choices(*_extra(finding, edits, shelf, book), _advice(finding, tested)))
         sources = wording.grounded(tested, spoken, finding.sources)
         also.extend(_time_note(tested, place))
-        if whole.decided.before:
+        if chosen.before:
             also.append(("", "The formula has this as it stands, before anything is changed."))
-    further, more = _further(shelf, book, tested, edits, made, finding, says[1]) if len(real) > 1 else ([], ())
-    notes = [("", _note(one)) for one in told(whole.reviewed, base)]
+    further, more = _further(alone, finding, says[1])
+    notes = told(whole.reviewed, whole.base)
     return Answer(
         asked=edits,
         verdict=verdict,
         says=says,
         instead=instead,
-        sources=wording.merged(sources, more, *(one.sources for one in told(whole.reviewed, base))),
-        also=tuple(dict.fromkeys([*also, *further, *notes])),
+        sources=wording.merged(sources, more, *(one.sources for one in notes)),
+        also=tuple(dict.fromkeys([*also, *further, *(("", _note(one)) for one in notes)])),
         measured="" if finding is None else finding.says,
         row=row,
         rule="" if finding is None else finding.rule,
         text=whole.text,
         reviewed=whole.reviewed,
-        held_back=whole.reviewed.held_back,
+        held_back=whole.reviewed.held_back or (finding is not None and finding.level.holds_back),
     )
+
+
+def _alone(
+    shelf: Shelf, book: Book, tested: Document, edits: Sequence[Asked], made: Sequence[Made]
+) -> list[tuple[Made, Judged]]:
+    """Each of several edits by itself; none where there is only one."""
+    some = [(one, what) for one, what in zip(edits, made, strict=True) if not what.absent and one.kind != "altitude"]
+    return [(what, judged(shelf, book, tested, [one])[0]) for one, what in some] if len(some) > 1 else []
 
 
 def _second(finding: Finding, made: Iterable[Made]) -> tuple[str, tuple[Source, ...]]:
@@ -191,28 +203,19 @@ def _time_note(tested: Document, place: Asked | None) -> list[tuple[str, str]]:
 
 
 def _further(
-    shelf: Shelf,
-    book: Book,
-    tested: Document,
-    edits: Sequence[Asked],
-    made: Sequence[Made],
-    finding: Finding | None,
-    said: str,
+    alone: Sequence[tuple[Made, Judged]], finding: Finding | None, said: str
 ) -> tuple[list[tuple[str, str]], tuple[Source, ...]]:
     """What each edit comes to by itself, where that is not what already decided."""
     out: list[tuple[str, str]] = []
     sources: list[Source] = []
-    for one, what in zip(edits, made, strict=True):
-        if what.absent or one.kind == "altitude":
+    for made, judgement in alone:
+        other = judgement.decided.finding
+        if other is None or judgement.decided.before or (finding is not None and other.row == finding.row):
             continue
-        alone, _ = judged(shelf, book, tested, [one])
-        other = alone.decided.finding
-        if other is None or alone.decided.before or (finding is not None and other.row == finding.row):
-            continue
-        second, spoken = _second(other, [what])
+        second, spoken = _second(other, [made])
         if second[:_ALIKE] in said:
             continue
-        out.append((other.level.word, f"{what.phrase[:1].upper()}{what.phrase[1:]}: {second}"))
+        out.append((other.level.word, f"{made.phrase[:1].upper()}{made.phrase[1:]}: {second}"))
         sources.extend(wording.merged(spoken, other.sources))
     return out, tuple(sources)
 

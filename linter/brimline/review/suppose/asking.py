@@ -34,7 +34,7 @@ def _next(pieces: list[tuple[str, str]], place: int, before: Asked | None) -> tu
     """The next thing asked, and where the words after it start."""
     for end in range(len(pieces), place, -1):
         clause = bare("".join(seam + piece for seam, piece in pieces[place:end]).removeprefix(pieces[place][0]))
-        found = understood(clause)
+        found = understood(clause) or _question(clause)
         if found is None or found.kind == "name":
             continue
         if found.kind == "talk" and end > place + 1 and all(_alone(pieces, number) for number in range(place, end)):
@@ -52,8 +52,14 @@ def _next(pieces: list[tuple[str, str]], place: int, before: Asked | None) -> tu
     raise AskError(_not_understood(clause, found))
 
 
+def _question(clause: str) -> Asked | None:
+    """A question that is no edit, told over several clauses: `my jam is runny, help`."""
+    found = understood(" ".join(clause.replace(",", " ").replace(";", " ").split()))
+    return found if found is not None and found.kind == "talk" else None
+
+
 def _alone(pieces: list[tuple[str, str]], place: int) -> bool:
-    """Whether the first piece, or what follows it, is understood by itself."""
+    """Whether a piece is understood by itself."""
     found = understood(bare(pieces[place][1]))
     return found is not None and found.kind != "name"
 

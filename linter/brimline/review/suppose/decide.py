@@ -40,15 +40,22 @@ _HARMS = (Harm.ILLNESS, Harm.SPOILAGE, Harm.BREAKAGE, Harm.SOFT_SET, Harm.FLAVOU
 
 @dataclass(frozen=True, slots=True)
 class Touched:
-    """What an edit touched: the places of changed or new ingredient lines, and the sections of other changes."""
+    """What an edit touched: changed or new ingredient lines, lines of the tested formula that changed or went (`gone`), and
+
+    the sections of other changes.
+    """
 
     lines: tuple[Span, ...] = ()
+    gone: tuple[Span, ...] = ()
     sections: frozenset[str] = frozenset()
 
     def has(self, finding: Finding) -> bool:
         """Whether a finding stands on something that was touched."""
         at = finding.at.span
-        return finding.section in self.sections or any(one.start <= at.start < one.end for one in self.lines)
+        if finding.section in self.sections or any(one.start <= at.start < one.end for one in self.lines):
+            return True
+        before = finding.before.span.start if finding.before else -1
+        return any(one.start <= before < one.end for one in self.gone)
 
 
 NOTHING = Touched()
@@ -65,8 +72,10 @@ _SECTIONS = {
 def touched(tested: Document, edited: Document, subjects: Iterable[str]) -> Touched:
     """The lines of the edited formula that the tested one does not have, and the sections that the edits named."""
     had = {_key(line) for line in every(tested)}
+    has = {_key(line) for line in every(edited)}
+    gone = tuple(line.span for line in every(tested) if _key(line) not in has)
     lines = tuple(line.span for line in every(edited) if _key(line) not in had)
-    return Touched(lines, frozenset(_SECTIONS[one] for one in subjects if one in _SECTIONS))
+    return Touched(lines, gone, frozenset(_SECTIONS[one] for one in subjects if one in _SECTIONS))
 
 
 def _key(line: Line) -> tuple[object, ...]:
@@ -101,6 +110,12 @@ def decided(reviewed: Reviewed, base: Reviewed, touched: Touched = NOTHING) -> D
         ),
     )
     return Decided(VERDICTS[first.level], first, (first.rule, first.row) in had)
+
+
+def worst(several: Iterable[Decided]) -> Decided | None:
+    """The gravest of some decisions that hold a formula back; None if none does."""
+    held = [one for one in several if one.finding is not None and one.finding.level.holds_back]
+    return min(held, key=lambda one: int(one.finding.level) if one.finding else 0, default=None)
 
 
 def told(reviewed: Reviewed, base: Reviewed) -> list[Finding]:

@@ -65,11 +65,14 @@ def _cold(document: Document, word: str) -> Document:
 def time(document: Document, asked: Asked) -> Made:
     """Other minutes in the canner, at every altitude alike."""
     by = asked.number or Fraction(0)
+    share = asked.share if asked.share is not None else Fraction(1, 2)
     change = {"less": -by, "more": by}.get(asked.what)
     if not any(process.rows for process in document.process):
         return Made(document, "", absent="this formula has no time in a canner")
 
     def minutes(was: Fraction) -> Fraction:
+        if not asked.what:
+            return was * share
         return max(by if change is None else was + change, Fraction(0))
 
     def row(one: Times) -> Times:
@@ -77,7 +80,11 @@ def time(document: Document, asked: Asked) -> Made:
 
     rows = tuple(replace(one, rows=tuple(map(row, one.rows))) for one in document.process)
     words = speak.number(by) + (" minute" if by == 1 else " minutes")
-    said = {"less": f"with {words} less in the canner", "more": f"with {words} more in the canner"}
+    said = {
+        "": f"with {speak.share(share)} the time",
+        "less": f"with {words} less in the canner",
+        "more": f"with {words} more in the canner",
+    }
     first = next(one for process in document.process for one in process.rows)
     fact = f"the tested time is {speak.times(first.bands)}"
     return Made(

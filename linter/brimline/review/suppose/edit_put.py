@@ -10,7 +10,6 @@ from brimline.review.suppose.edit_sweet import sweeten
 from brimline.review.suppose.edit_take import part
 from brimline.review.suppose.lines import (
     changed,
-    every,
     fresh_line,
     is_acid,
     is_sugar,
@@ -66,26 +65,31 @@ def swap(document: Document, asked: Asked) -> Made:
     share = asked.share or Fraction(1)
     given = None if asked.number is None or not asked.unit else plain(asked.number, asked.unit)
 
+    came: list[Line] = []
+
     def exchange(line: Line) -> tuple[Line, ...]:
         listed = next((one for one in line.other if is_entry(one, found.name)), None)
         if listed is not None and given is None and share == 1:
             # The tested formula lists it as an alternative, at an amount of its own.
-            return (replace(listed, other=(), flags=line.flags, note=line.note),)
+            came.append(replace(listed, other=(), flags=line.flags, note=line.note))
+            return (came[-1],)
         size = given or scaled(line.amount, share)
         if size is None:
             return (line,)
         fresh = replace(
             fresh_line(
-                new, line.role, replace(size, per=line.amount.per if line.amount else None), _forms(line, found.tags)
+                new,
+                line.role,
+                replace(size, per=line.amount.per if line.amount else None),
+                _forms(line, found.tags, found.name),
             ),
             flags=line.flags,
         )
         kept = () if share == 1 else (times(line, 1 - share),)
+        came.append(fresh)
         return (*kept, fresh)
 
     made = changed(document, want, exchange)
-    had = {(line.item, line.forms) for line in every(document)}
-    came = [line for line in every(made) if (line.item, line.forms) not in had]
     made = with_step(made, f"Add the {spoken(new)} in place of the {spoken(old)}.")
     fact = f"{speak.stuffs(came[:2])} instead of {speak.stuffs(lines[:2])}"
     subjects = tuple(dict.fromkeys((*roles(lines), *roles(came))))
@@ -182,13 +186,16 @@ def name(document: Document, asked: Asked) -> Made:
     return add(document, asked)
 
 
-def _forms(line: Line, new: frozenset[str]) -> tuple[str, ...]:
-    """The forms that go over to what takes a line's place: its cut; for an acid the bottle or the strength."""
+def _forms(line: Line, new: frozenset[str], name: str) -> tuple[str, ...]:
+    """The forms that go over to what takes a line's place: its cut; for an acid the bottle or the strength.
+
+    Vinegar from a shop is taken to be of 5 %, and the answer says so; one of a named strength, or home-made, is not.
+    """
     if "brown" in new:
         return ("packed",)
     if is_acid(line) or new & {"lemon", "lime", "vinegar", "citric"}:
         if "vinegar" in new:
-            return ("5 %",)
+            return () if "home-made" in new or "pickling-base" in new or "%" in name else ("5 %",)
         return ("bottled",) if new & {"lemon", "lime"} and "fresh" not in new else ()
     kept = ("chopped", "crushed", "sliced", "whole", "pitted", "seeded", "peeled", "cored", "finely chopped", "pulp")
     return tuple(form for form in line.forms if form in kept)

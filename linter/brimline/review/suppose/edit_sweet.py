@@ -36,7 +36,8 @@ def sweeten(document: Document, asked: Asked) -> Made:
         part = scaled(whole, share)
         if part is None:
             return (line,)
-        new = replace(fresh_line(asked.what, "sweetener", part), flags=line.flags)
+        packed = ("packed",) if "brown" in found.tags else ()
+        new = replace(fresh_line(asked.what, "sweetener", part, packed), flags=line.flags)
         return (new,) if share == 1 else (times(line, 1 - share), new)
 
     made = changed(document, is_sugar, exchange)

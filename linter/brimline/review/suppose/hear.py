@@ -35,7 +35,7 @@ _LEAD = re.compile(
 )
 _TAIL = re.compile(r" ?\b(?:please|instead|too|as well|only|ok|all right|this year|this time|for me|thanks|thank you)$")
 _SEAM = re.compile(
-    r"\s*(?:[,;.:]+(?:\s+(?:and|but|or|plus|also|then)\b)*|\b(?:and then|and also|and|but|plus|or|with|at|in|using)\b)\s*"
+    r"\s*(?:[,;.:]+(?:\s+(?:and|but|or|plus|also|then)\b)*|\b(?:and then|and also|and|but|plus|or|with|at|in|using|because|since|for my|for our)\b)\s*"
 )
 
 

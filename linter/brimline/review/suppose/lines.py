@@ -245,7 +245,7 @@ def _strength(forms: tuple[str, ...]) -> Fraction | None:
 
 
 def _named(found: Entry, forms: tuple[str, ...]) -> tuple[str, tuple[str, ...]]:
-    item, *more = [part.strip() for part in found.name.split(",")]
+    item, *more = [part.strip().removesuffix(" acid") for part in found.name.split(",")]
     return item, tuple(dict.fromkeys([*more, *forms]))
 
 

@@ -12,7 +12,7 @@ from brimline.review.suppose.hear import number, share
 from brimline.review.suppose.values import Asked
 
 _PART = r"(?:half|halves|thirds?|quarters?|fourths?|fifths?|eighths?|tenths?)"
-_STOP = r"(?:and|for|instead|with|by|from|to|in|at|not|as|it|is|or)\b"
+_STOP = r"(?:and|for|instead|with|by|from|to|in|at|not|as|it|is|or|but|plus|also|then|add)\b"
 _NAME = rf"(?:\d+ percent )?(?!(?:less|more|fewer|extra|only|no|the)\b|{_STOP})[a-z][a-z0-9]* (?:(?!{_STOP})[a-z0-9]+ ){{0,4}}?"
 _NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?|half an?|an? (?:half|quarter|third)(?: an?)?|an?)"
 _UNITS = (
@@ -28,8 +28,9 @@ _SLOTS = {
     "UNIT": rf"(?P<unit>{_UNITS})",
     "WHAT": rf"(?P<what>{_NAME})",
     "OF": rf"(?P<of>{_NAME})",
-    "LOW": r"(?P<number>\d+(?:\.\d+)?) ",
-    "HIGH": r"(?P<high>\d+(?:\.\d+)?) ",
+    # No more than two decimals: `1.600 m` is how some write 1,600 m.
+    "LOW": r"(?P<number>\d+(?:\.\d{1,2})?) ",
+    "HIGH": r"(?P<high>\d+(?:\.\d{1,2})?) ",
     "FEET": r"(?:ft|feet|foot) ",
     "METRES": r"(?:m|met(?:er|re)s?) ",
     "JAR": rf"(?P<jar>{_JARS})",
