@@ -47,7 +47,9 @@ def run(arguments: Arguments, console: "Console") -> int:
 def found(named: str, on: str, console: "Console") -> "tuple[Shelf, Book]":
     """The formula of a path or a code, with its shelf. Raises Misuse if there is not exactly one."""
     code = named.upper()
-    if os.path.lexists(named) or not _CODE.fullmatch(code):
+    if not os.path.lexists(named) and not _CODE.fullmatch(code):
+        raise Misuse(f"{named} is neither the code of a formula nor a file\nWrite for instance: {COMMAND.example}")
+    if os.path.lexists(named):
         shelf = shelved((named,), on, "", console)
         if shelf.refusals:
             raise Misuse(f"{shelf.refusals[0].path} {shelf.refusals[0].reason}. {shelf.refusals[0].do}".strip())

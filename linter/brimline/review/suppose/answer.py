@@ -69,7 +69,8 @@ def _to_edits(shelf: Shelf, book: Book, tested: Document, edits: tuple[Asked, ..
     place = next((one for one in edits if one.kind == "altitude"), None)
     alone = _alone(shelf, book, tested, edits, made)
     also = [("", wording.sentence(one)) for one in absent]
-    verdict, says, sources, row = "", ("", ""), (), ""
+    verdict, says, row = "", ("", ""), ""
+    sources: tuple[Source, ...] = ()
     chosen = whole.decided
     if chosen.finding is None:
         verdict, says, sources, row = _matching(whole, tested, real, place, shelf)

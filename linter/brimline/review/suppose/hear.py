@@ -35,7 +35,7 @@ _LEAD = re.compile(
 )
 _TAIL = re.compile(r" ?\b(?:please|instead|too|as well|only|ok|all right|this year|this time|for me|thanks|thank you)$")
 _SEAM = re.compile(
-    r"\s*(?:[,;.:]+(?:\s+(?:and|but|or|plus|also|then)\b)*|\b(?:and then|and also|and|but|plus|or|with|at|in|using|because|since|for my|for our)\b)\s*"
+    r"\s*(?:[,;.:]+(?:\s+(?:and|but|or|plus|also|then)\b)*|\b(?:and then|and also|then|and|but|plus|or|with|at|in|using|because|since|for my|for our)\b)\s*"
 )
 
 
@@ -50,6 +50,7 @@ def heard(words: str) -> str:
     text = text.replace("%", " percent ").replace("per cent", "percent").replace("\u2044", "/")
     text = re.sub(r"['\u2019`\"]", "", text)
     text = re.sub(r"(?<=\d)(?=[a-z])", " ", text)
+    text = re.sub(r"(?<=\d{3})\s*[-\u2013\u2014]\s*(?=\d{3})", " to ", text)
     text = re.sub(r"[-\u2010-\u2015_]+", " ", text)
     text = re.sub(r"[?!()]", " ", text)
     text = " ".join(re.sub(r"\.(?!\d)", " ", text).split())
