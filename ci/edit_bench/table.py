@@ -2,17 +2,16 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 
-from edit_bench.rows import ELSEWHERE
+from msgspec import Struct, field
+
 from edit_bench.score import Score
 
 WANTED = {"unsafe": 1.0, "untested": 0.995}
 MOST_ALARMS = 0.005
 
 
-@dataclass(slots=True)
-class Tally:
+class Tally(Struct):
     """Counts of one kind of edit or one level."""
 
     count: int = 0
@@ -87,7 +86,6 @@ def lines(scores: Sequence[Score]) -> list[str]:
     out.append(
         f"uncertain {quiet.unsure:>5} cases, held back {quiet.unsure_alarms} (volume restated as mass; not counted)"
     )
-    out.extend(f"not here: {row}, {why}" for row, why in ELSEWHERE.items())
     return out
 
 

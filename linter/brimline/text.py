@@ -7,10 +7,11 @@ import re
 import unicodedata
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
-from brimline.findings import Finding, Harm, Level, Place, Span
+from msgspec import Struct
+
+from brimline.findings import THE_FORMAT, Finding, Harm, Level, Place, Span
 
 MOST_BYTES = 256 * 1024
 MOST_LINES = 5_000
@@ -42,8 +43,7 @@ _WHY_SIZE = "A formula is a page or two; a file of this size is something else, 
 _WHY_FILE = "A file that cannot be read as text cannot be checked at all."
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """A file as decoded text.
 
     `path` is how the file is named in findings. `content` holds no byte order mark (`bom` says whether there was
@@ -96,6 +96,7 @@ class Text:
             column=column,
             section=section,
             copy=copy,
+            sources=(THE_FORMAT,),
         )
 
 
@@ -133,7 +134,9 @@ def decode(path: str, data: bytes) -> tuple[Text | None, tuple[Finding, ...]]:
 def whole(path: str, rule: str, says: str, why: str, instead: str) -> Finding:
     """A finding about a file as a whole, placed at its very beginning."""
     place = Place(path, Span(0, 0))
-    return Finding(place, Level.UNREADABLE, rule, Harm.RECORD, says, why, instead, line=1, column=1)
+    return Finding(
+        place, Level.UNREADABLE, rule, Harm.RECORD, says, why, instead, line=1, column=1, sources=(THE_FORMAT,)
+    )
 
 
 def too_large(path: str, size: int) -> Finding:

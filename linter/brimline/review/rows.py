@@ -38,14 +38,14 @@ OWN = {
             "an amount that cannot be told: a can of no size, lemons as acid, `some` of something that counts",
             "form",
             "Things that are counted vary in size, so nobody knows how much went in.",
-            "write a measure beside it: `2 each = 1/3 cup`",
+            "keep the measure of the tested formula, or write a measure beside it: `2 each = 1/3 cup`",
         ),
         _own(
             "strength-unstated",
             "vinegar whose strength a tested formula does not state",
             "form",
             "Vinegar is sold at 4 to 7 percent acid, and an adaptation can only keep a strength that is written down.",
-            "write the strength as a form: `vinegar, cider, 5 %`",
+            "write the tested strength as a form: `vinegar, cider, 5 %`",
         ),
         _own(
             "unsafe-habit",
@@ -99,6 +99,9 @@ OWN = {
         ),
     )
 }
+
+# What the engine itself says of an adaptation, under the rule evidence/tested.
+ENGINE_ROWS = ("tested-missing", "too-many-readings", "rule-failed")
 
 
 def row_of(name: str) -> Row:
