@@ -1,17 +1,17 @@
 """What callers ask and what is read out to them: the compiled phrases, and sentences with their sources."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 from typing import Any
+
+from msgspec import Struct
 
 from brimline.figures._made import made
 from brimline.findings import Source
 
 
-@dataclass(frozen=True, slots=True)
-class Spoken:
+class Spoken(Struct, frozen=True):
     """Sentences fit to be read out, by name, and the publications behind their figures."""
 
     says: Mapping[str, str]

@@ -1,7 +1,8 @@
 """From a caller's words to answers: edits the formula in memory, prints it, reads it again, and reviews it by the rules."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from brimline.batch.words import listed
 from brimline.document.values import Document

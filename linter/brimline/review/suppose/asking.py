@@ -1,7 +1,8 @@
 """A caller's words to what is asked: clauses read one by one, the longest that can be understood first."""
 
-from dataclasses import replace
 from difflib import get_close_matches
+
+from msgspec.structs import replace
 
 from brimline.figures.calls import asks
 from brimline.review.suppose.hear import LONGEST, bare, heard, seams

@@ -1,7 +1,8 @@
 """What a review of an edited formula comes to: the finding that decides, and the rows that explain a silence."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from brimline.document.values import Document, Line
 from brimline.findings import Finding, Flag, Harm, Level, Span
@@ -38,8 +39,7 @@ SEEN_ONLY = frozenset(
 _HARMS = (Harm.ILLNESS, Harm.SPOILAGE, Harm.BREAKAGE, Harm.SOFT_SET, Harm.FLAVOUR, Harm.RECORD)
 
 
-@dataclass(frozen=True, slots=True)
-class Touched:
+class Touched(Struct, frozen=True):
     """What an edit touched: changed or new ingredient lines, lines of the tested formula that changed or went (`gone`), and
 
     the sections of other changes.
@@ -82,8 +82,7 @@ def _key(line: Line) -> tuple[object, ...]:
     return (line.role, line.item, line.forms, line.amount, line.flags)
 
 
-@dataclass(frozen=True, slots=True)
-class Decided:
+class Decided(Struct, frozen=True):
     """The verdict word, the finding that decided (None if nothing is held against the edit), whether the formula has it too."""
 
     verdict: str

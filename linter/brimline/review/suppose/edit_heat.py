@@ -1,7 +1,8 @@
 """Edits of the process and the pack: method, minutes, lid, jars, fill, headspace, and where it is made."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.batch.words import listed
 from brimline.document.values import Document, Header, Headspace, Keep, Prepare, Process, Step, Times

@@ -1,7 +1,8 @@
 """Another jar: it takes a listed time, or that of the next larger listed jar, or none at all."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.batch.words import listed
 from brimline.document import units

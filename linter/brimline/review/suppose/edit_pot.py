@@ -1,7 +1,8 @@
 """Edits of the whole batch and of its pectin, each a function from a formula and what was asked."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.document.values import Amount, Document, Line, Measure, Pack
 from brimline.review.suppose import speak

@@ -1,7 +1,8 @@
 """Edits that put something in: in place of another thing, or besides."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.document.values import Amount, Document, Line
 from brimline.review.suppose import speak

@@ -1,7 +1,8 @@
 """What the edits of ingredients share: what is not there, which rows explain a silence, what a thing is called."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.document.values import Document, Line, Step
 from brimline.review.suppose import speak

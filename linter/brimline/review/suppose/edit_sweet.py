@@ -1,7 +1,8 @@
 """Honey, syrup or a substitute for sugar: by volume, cup for cup, as published limits count it."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.document.values import Document, Line
 from brimline.review.suppose import speak

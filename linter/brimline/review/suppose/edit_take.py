@@ -1,8 +1,9 @@
 """Edits of how much goes in, each a function from a formula and what was asked to the edited formula."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.batch.words import listed
 from brimline.document.values import Document, Line

@@ -1,8 +1,10 @@
 """A formula with edits, as an adaptation in memory: printed, read again, and reviewed beside the tested formula by the rules."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.document.printer import UnprintableError, printed
 from brimline.document.values import Change, Document
@@ -41,8 +43,7 @@ EDITS: dict[str, Edit] = {
 PATH = "supposed.formula"
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(Struct, frozen=True):
     """A formula with some edits and its review beside that of the formula as it stands (`base`).
 
     The text that was reviewed is empty where nothing was edited.

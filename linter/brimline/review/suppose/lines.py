@@ -1,8 +1,9 @@
 """Finds the lines a caller means, multiplies amounts, and writes new lines; spans of new lines mean nothing yet."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.document import units
 from brimline.document.print_numbers import UnprintableError

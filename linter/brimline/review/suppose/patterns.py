@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from brimline.figures import names
 from brimline.figures.calls import phrases

@@ -1,8 +1,9 @@
 """The minutes a formula's own table gives: at an altitude, for a jar; nothing between its bands and nothing beyond."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.batch.words import listed
 from brimline.document.values import Band, Document
@@ -11,8 +12,7 @@ from brimline.review.suppose import speak
 from brimline.review.suppose.values import Asked
 
 
-@dataclass(frozen=True, slots=True)
-class Timed:
+class Timed(Struct, frozen=True):
     """What the table gives: the words (`half-pint jars take 10 minutes`), the time alone if it is one, and whether every
 
     jar has a time there.

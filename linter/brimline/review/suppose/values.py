@@ -1,7 +1,8 @@
 """What a caller asks, as values: one edit or question a clause, what it makes of a formula, and the answer."""
 
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.document.values import Document
 from brimline.findings import Source
@@ -12,8 +13,7 @@ class AskError(ValueError):
     """The words cannot be understood, or ask for what nothing can be said about; the message says what to ask."""
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """One thing a caller asks.
 
     `kind` is a kind of edit (`amount`, `out`, `sweeten`, `swap`, `add`, `jar`, `batch`, `pectin`, `altitude`, `method`,
@@ -33,8 +33,7 @@ class Asked:
     either: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Made:
+class Made(Struct, frozen=True):
     """What an edit makes of a formula.
 
     `phrase` completes a sentence about the formula (`with half the sugar`), `fact` gives the amounts in figures (`4 1/4
@@ -52,8 +51,7 @@ class Made:
     topics: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """An answer fit to read out.
 
     `verdict` is `matches`, `silent` (no table speaks of it), `quality`, `untested`, `unsafe`, `unreadable` or `talk`. `says` are two sentences, `instead`
@@ -76,8 +74,7 @@ class Answer:
     held_back: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(Struct, frozen=True):
     """A whole call: the formula it is about and the answers, that to the edits first."""
 
     path: str
@@ -86,7 +83,7 @@ class Call:
     standing: str
     asked: tuple[Asked, ...]
     answers: tuple[Answer, ...]
-    notices: tuple[str, ...] = field(default=())
+    notices: tuple[str, ...] = ()
 
     @property
     def held_back(self) -> bool:
