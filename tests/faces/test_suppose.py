@@ -165,3 +165,11 @@ def test_colour_is_only_added(run, tested: Path) -> None:
     painted = run("suppose", tested, "no lemon", "--color", "always", *DAY).out
     assert painted != plain
     assert re.sub(r"\x1b\[[0-9;]*m", "", painted) == plain
+
+
+def test_the_sample_of_the_readme_is_what_is_printed(run, monkeypatch: pytest.MonkeyPatch) -> None:
+    root = SCHEMA.parents[1]
+    sample = (root / "README.md").read_text("utf-8").partition("$ brimline suppose KV-114 no lemon\n")[2]
+    shown = flat(sample.partition("Several changes")[0])
+    monkeypatch.chdir(root)
+    assert shown in flat(run("suppose", "KV-114", "no", "lemon", *DAY).out)

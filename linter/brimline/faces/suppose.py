@@ -97,9 +97,13 @@ def _nearest(code: str, codes: list[str]) -> str:
 COMMAND = Command(
     name="suppose",
     does="answers a caller: this formula with half the sugar, in pints, doubled",
-    example="brimline suppose KV-101 half the sugar, pint jars",
+    example='brimline suppose KV-101 "half the sugar, pint jars"',
     run=run,
     given=Given("FORMULA WORDS", "a code or a path, then what is asked in plain words", most=None, files=True),
     options=(AS, COLOUR, ON),
-    more=f"With the formula alone it lists what can be asked. It never says that a change\nis all right: only what was tested and what was not.\n{ENDS}",
+    more=(
+        "With the formula alone it lists what can be asked. It never says that a change\n"
+        "is all right: only what was tested, what was not, and what is unsafe. Words with\n"
+        f"commas or apostrophes stand between quotation marks.\n{ENDS}"
+    ),
 )

@@ -84,7 +84,7 @@ def _to_edits(shelf: Shelf, book: Book, tested: Document, edits: tuple[Asked, ..
         verdict, row = chosen.verdict, finding.row
         second, spoken = _second(finding, real)
         says = (wording.opening(verdict, finding, tested, real), second)
-        instead = wording.kept(wording.choices(*_extra(finding, edits, shelf, book), _advice(finding, tested)))
+        instead = wording.kept(wording.choices(*_extra(finding, shelf, book), _advice(finding, edits, tested)))
         sources = wording.grounded(tested, spoken, finding.sources)
         also.extend(_time_note(tested, place))
         if chosen.before:
@@ -230,18 +230,16 @@ def _single(edits: Sequence[Asked]) -> str:
     return f"make {wording.batches(by)} one after the other, each as it was tested"
 
 
-def _advice(finding: Finding, tested: Document) -> str:
-    """The row's own choices, with the jars of this formula named."""
+def _advice(finding: Finding, edits: Sequence[Asked], tested: Document) -> str:
+    """The row's own choices, with the jars of this formula named, and how many single batches make up a larger one."""
+    if finding.row == "batch-larger" and _single(edits):
+        return _single(edits)
     named = listed([speak.jar(one) for one in edit_jars.listed_jars(tested)])
     return finding.instead.replace("a jar the tested formula lists", f"{named} jars, which the tested formula lists")
 
 
-def _extra(finding: Finding, edits: Sequence[Asked], shelf: Shelf, book: Book) -> list[str]:
+def _extra(finding: Finding, shelf: Shelf, book: Book) -> list[str]:
     """Choices that only this call and this collection can give, before the row's own."""
-    if finding.row == "batch-larger":
-        return [_single(edits)]
-    if finding.row == "lowacid-added" and any(one.kind == "add" for one in edits):
-        return ["put it in when the jar is opened"]
     if finding.row in _NO_LOWER:
         return talks.low_sugar(shelf, book)
     return []

@@ -5,6 +5,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from brimline.batch.words import listed
+from brimline.document.print_numbers import kept_for
 from brimline.document.values import Document, Header, Headspace, Keep, Prepare, Process, Step, Times
 from brimline.review.suppose import speak
 from brimline.review.suppose.lines import NOWHERE
@@ -36,7 +37,10 @@ def method(document: Document, asked: Asked) -> Made:
     }
     phrase = said.get(word, f"with the jars processed in {'an' if word[0] in 'aeiou' else 'a'} {word}")
     if word in ("freezer", "refrigerator"):
-        return Made(_cold(document, word), phrase, "", ("process", "keep"), ("method-cold",))
+        cold = _cold(document, word)
+        new = cold.keep[-1]
+        fact = f"up to {kept_for(new.low_h, new.high_h)}" if new.low_h is not None and new.high_h is not None else ""
+        return Made(cold, phrase, fact, ("process", "keep"), ("method-cold",))
     if not heated and word in ("none", "inversion"):
         return Made(document, "", absent="this formula is kept cold and never processed by heat")
     was = listed([process.method.replace("-", " ") for process in document.process]) or "no process"

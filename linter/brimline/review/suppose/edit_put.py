@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from brimline.document.values import Amount, Document, Line
 from brimline.review.suppose import speak
-from brimline.review.suppose.edit_say import absent, is_entry, roles, spoken, with_step
+from brimline.review.suppose.edit_say import absent, is_entry, roles, shown, spoken, with_step
 from brimline.review.suppose.edit_sweet import sweeten
 from brimline.review.suppose.edit_take import part
 from brimline.review.suppose.lines import (
@@ -92,7 +92,10 @@ def swap(document: Document, asked: Asked) -> Made:
 
     made = changed(document, want, exchange)
     made = with_step(made, f"Add the {spoken(new)} in place of the {spoken(old)}.")
-    fact = f"{speak.stuffs(came[:2])} instead of {speak.stuffs(lines[:2])}"
+    new_lines = [
+        line for line in made.take if (line.item, line.forms) in {(one.item, one.forms) for one in came}
+    ] or came
+    fact = f"{speak.stuffs(new_lines[:2])} instead of {speak.stuffs(shown(document, lines)[:2])}"
     subjects = tuple(dict.fromkeys((*roles(lines), *roles(came))))
     silent: tuple[str, ...] = (
         "pepper-swap", "onion-colour", "tomato-green", "lemon-for-vinegar", "lime-for-lemon", "vinegar-kind",
@@ -197,6 +200,6 @@ def _forms(line: Line, new: frozenset[str], name: str) -> tuple[str, ...]:
     if is_acid(line) or new & {"lemon", "lime", "vinegar", "citric"}:
         if "vinegar" in new:
             return () if "home-made" in new or "pickling-base" in new or "%" in name else ("5 %",)
-        return ("bottled",) if new & {"lemon", "lime"} and "fresh" not in new else ()
+        return ("bottled",) if new & {"lemon", "lime"} and not new & {"fresh", "bottled"} else ()
     kept = ("chopped", "crushed", "sliced", "whole", "pitted", "seeded", "peeled", "cored", "finely chopped", "pulp")
     return tuple(form for form in line.forms if form in kept)

@@ -1,5 +1,6 @@
 """What the edits of ingredients share: what is not there, which rows explain a silence, what a thing is called."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -70,3 +71,8 @@ def left_open(line: Line) -> bool:
     """Whether the tested formula itself leaves a line, or how much of it, to the cook."""
     ranges = line.amount is not None and any(one.low < one.high for one in line.amount.parts)
     return "optional" in line.flags or ranges
+
+
+def shown(document: Document, lines: Sequence[Line]) -> list[Line]:
+    """Of some lines those that are lines of the formula itself, not what a measured one is made of; else all of them."""
+    return [line for line in lines if line in document.take] or list(lines)

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from brimline.batch.words import listed
 from brimline.document.values import Document, Line
 from brimline.review.suppose import speak
-from brimline.review.suppose.edit_say import absent, cup_weight, roles, spoken, why_silent
+from brimline.review.suppose.edit_say import absent, cup_weight, roles, shown, spoken, why_silent
 from brimline.review.suppose.lines import changed, every, is_acid, meant, ml, plain, sort, tags, times, volume, wanted
 from brimline.review.suppose.values import Asked, AskError, Made
 
@@ -28,7 +28,9 @@ def amount(document: Document, asked: Asked) -> Made:
     made = changed(document, want, lambda line: (times(line, factor),))
     more = {Fraction(2): "twice", Fraction(3): "three times", Fraction(3, 2): "one and a half times"}
     share = f"{more.get(factor) or speak.share(factor)} the {what}"
-    return Made(made, f"with {share}", _instead(made, lines), roles(lines), why_silent(lines, factor < 1))
+    return Made(
+        made, f"with {share}", _instead(made, shown(document, lines)), roles(lines), why_silent(lines, factor < 1)
+    )
 
 
 def part(document: Document, asked: Asked) -> Made:
@@ -67,7 +69,7 @@ def out(document: Document, asked: Asked) -> Made:
     names = spoken(asked.what)
     optional = all("optional" in line.flags for line in lines)
     silent = (*(("optional-dropped",) if optional else ()), *why_silent(lines, less=True))
-    fact = f"the tested formula has {speak.stuffs(lines)}"
+    fact = f"the tested formula has {speak.stuffs(shown(document, lines))}"
     return Made(made, f"without the {names}", fact, roles(lines), silent)
 
 
@@ -85,7 +87,7 @@ def fresh(document: Document, asked: Asked) -> Made:
         return (replace(line, forms=("fresh", *(form for form in line.forms if form != "bottled"))),)
 
     made = changed(document, juice, squeezed)
-    fact = f"the tested formula has {speak.stuffs(lines)}"
+    fact = f"the tested formula has {speak.stuffs(shown(document, lines))}"
     return Made(made, f"with fresh {asked.what} juice", fact, ("acid",), ("fresh-for-unstated",))
 
 

@@ -142,6 +142,7 @@ _SHARES = {
     Fraction(1, 3): "a third of",
     Fraction(2, 3): "two thirds of",
     Fraction(1, 4): "a quarter of",
+    Fraction(1, 5): "a fifth of",
     Fraction(3, 4): "three quarters of",
 }
 

@@ -57,7 +57,8 @@ def _not_set(says: Mapping[str, str], document: Document, settings: Settings, pl
     bands = table.rows[0].bands
     if feet is not None:
         minutes = next((m for m, up_to in bands if up_to is None or feet <= up_to), None)
-        times = f"{minutes} minutes at {altitude(feet, place.unit if place else 'ft')}"
+        where = altitude(feet, place.unit) if place else f"{altitude(feet, 'ft')}, where this collection lies"
+        times = f"{minutes} minutes at {where}"
     else:
         times = listed([f"{m} minutes {f'up to {up_to:,} feet' if up_to else 'above that'}" for m, up_to in bands])
     return says[kind], says["after"].replace("{remade_soft_jelly | times}", times)

@@ -11,6 +11,8 @@ from brimline.moves.times import Column, at, columns
 from brimline.review.suppose import speak
 from brimline.review.suppose.values import Asked
 
+_NONE = "a time that the table does not give"
+
 
 class Timed(Struct, frozen=True):
     """What the table gives: the words (`half-pint jars take 10 minutes`), the time alone if it is one, and whether every
@@ -32,28 +34,30 @@ def minutes(document: Document, asked: Asked | None) -> Timed | None:
     if not found:
         return None
     said: dict[str, list[str]] = {}
+    reaches: list[str] = []
     whole = True
     for method, column in found:
-        words, known = _words(column, asked)
-        whole = whole and known
+        words, reach = _words(column, asked)
+        whole = whole and words != _NONE
+        reaches.append(reach)
         said.setdefault(words, []).append(_jar(method, column, document))
     parts = [f"{listed(list(dict.fromkeys(jars)))} jars take {words}" for words, jars in said.items()]
-    return Timed(
-        "; ".join(parts) if asked is None else listed(parts), next(iter(said)) if len(said) == 1 else "", whole
-    )
+    reach = reaches[0] if len(set(reaches)) == 1 else ""
+    alone = f"{next(iter(said))}{reach}" if len(said) == 1 else ""
+    return Timed("; ".join(parts) if asked is None else f"{listed(parts)}{reach}", alone, whole)
 
 
-def _words(column: Column, asked: Asked | None) -> tuple[str, bool]:
+def _words(column: Column, asked: Asked | None) -> tuple[str, str]:
+    """The time of a jar, and the altitudes it is for."""
     bands: Sequence[Band] = column.row.bands
     if asked is None:
-        return speak.times(tuple(bands)), True
+        return speak.times(tuple(bands)), ""
     high = asked.high if asked.high is not None else asked.number or Fraction(0)
     band = at(bands, high)
     if band is None:
-        return "a time that the table does not give", False
+        return _NONE, ""
     place = next(number for number, one in enumerate(bands) if one is band)
-    below = bands[place - 1].up_to_ft if place else None
-    return speak.minutes(band) + _reach(below, band), True
+    return speak.minutes(band), _reach(bands[place - 1].up_to_ft if place else None, band)
 
 
 def _reach(below: Fraction | None, band: Band) -> str:

@@ -44,12 +44,12 @@ def opening(verdict: str, finding: Finding | None, document: Document, made: Seq
             return f"It cannot be told from the amounts whether {what} is still what was tested."
         return f"Nobody has tested {what}."
     if verdict == "quality" and finding is not None:
-        return f"Nothing published holds back {what}, but the result {_TAILS[finding.harm]}."
+        return f"Making {what} is a matter of quality: the result {_TAILS[finding.harm]}."
     if verdict == "unreadable":
         return f"It cannot be judged what comes of {what}."
     if verdict == "silent":
         return f"No published table speaks of {what}."
-    return f"Putting up {what} stays within the tested formula and published guidance."
+    return f"Putting up {what} stays within the tested formula or published guidance."
 
 
 def phrases(made: Sequence[Made]) -> str:
