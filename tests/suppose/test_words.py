@@ -138,6 +138,23 @@ def test_nothing_or_too_much_is_refused(words: str) -> None:
         asked(words)
 
 
+@pytest.mark.parametrize(
+    ("words", "verdict"),
+    [
+        ("extra garlic", "unsafe"),
+        ("an extra cup of onions", "unsafe"),
+        ("only 2 cups of onions", "unsafe"),
+        ("twice the jalapenos", "unsafe"),
+        ("half corn syrup", "matches"),
+        ("all corn syrup", "untested"),
+        ("add 1 tbsp lemon zest", "silent"),
+    ],
+)
+def test_more_of_what_is_not_there_is_put_in(words: str, verdict: str) -> None:
+    """Nothing to change would be the wrong answer; half the sugar as syrup is allowed with powdered pectin."""
+    assert answer("KV-101", words).verdict == verdict
+
+
 @settings(max_examples=150, deadline=None)
 @given(
     st.lists(

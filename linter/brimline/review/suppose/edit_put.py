@@ -8,7 +8,7 @@ from brimline.document.values import Amount, Document, Line
 from brimline.review.suppose import speak
 from brimline.review.suppose.edit_say import absent, is_entry, roles, shown, spoken, with_step
 from brimline.review.suppose.edit_sweet import sweeten
-from brimline.review.suppose.edit_take import part
+from brimline.review.suppose.edit_take import amount, part
 from brimline.review.suppose.lines import (
     changed,
     fresh_line,
@@ -16,6 +16,7 @@ from brimline.review.suppose.lines import (
     is_sugar,
     meaning,
     meant,
+    ml,
     plain,
     scaled,
     sort,
@@ -47,6 +48,8 @@ _SOME = {
     "egg": (Fraction(1), "large"),
     "dairy": (Fraction(1, 2), "cup"),
 }
+# A teaspoon in ml, with the rounding of a kitchen.
+_SPOON = Fraction(5)
 _DRY = frozenset({"spice", "salt", "flavouring", "colour", "peel"})
 
 
@@ -148,7 +151,8 @@ def add(document: Document, asked: Asked) -> Made:
         "acid-tested-alternative",
     )
     about = {
-        "herb-teaspoon": found.sort in ("herb", "peel", "flavouring") or "ginger-fresh" in found.tags,
+        "herb-teaspoon": (ml(size) or 2 * _SPOON) <= _SPOON
+        and (found.sort in ("herb", "peel", "flavouring") or "ginger-fresh" in found.tags),
         "dry-spice": found.sort == "spice",
         "fat-foam": found.sort == "fat",
         "salt-unfermented": found.sort == "salt",
@@ -188,6 +192,25 @@ def name(document: Document, asked: Asked) -> Made:
             f"the formula has {speak.stuffs(here[:2])}; say what to do with it: no, half, twice or 1 cup less"
         )
     return add(document, asked)
+
+
+def much(document: Document, asked: Asked) -> Made:
+    """A share of something; where the formula has none, more of it is put in, and a sweetener takes the sugar's place."""
+    made = amount(document, asked)
+    if not made.absent or asked.share is None:
+        return made
+    if asked.share > 1:
+        return add(document, replace(asked, kind="add", share=None))
+    found = meaning(asked.what)
+    if asked.share and found.sort == "sweetener" and not found.tags & {"sugar", "brown"}:
+        return sweeten(document, asked)
+    return made
+
+
+def some(document: Document, asked: Asked) -> Made:
+    """So much more, less or just so much of something; where the formula has none, it is put in."""
+    made = part(document, asked)
+    return add(document, replace(asked, kind="add")) if made.absent and asked.of in ("more", "set") else made
 
 
 def _forms(line: Line, new: frozenset[str], name: str) -> tuple[str, ...]:

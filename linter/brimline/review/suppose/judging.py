@@ -20,8 +20,8 @@ from brimline.shelf.loading import stack
 Edit = Callable[[Document, Asked], Made]
 EDITS: dict[str, Edit] = {
     "batch": edit_pot.batch,
-    "amount": edit_take.amount,
-    "part": edit_take.part,
+    "amount": edit_put.much,
+    "part": edit_put.some,
     "out": edit_take.out,
     "fresh": edit_take.fresh,
     "frozen": edit_take.frozen,
