@@ -119,7 +119,7 @@ def finding_data(code: str, finding: Finding) -> Value:
         "instead": finding.instead,
         "write": finding.copy,
         "figures": [{"name": one.name, "value": one.value, "unit": one.unit} for one in finding.figures],
-        "sources": _sources(finding.sources),
+        "sources": source_values(finding.sources),
         "varied": _varied(finding.varied) if finding.varied else None,
     }
 
@@ -144,7 +144,8 @@ def _place(place: Place) -> dict[str, Value]:
     return {"path": place.path, "start": place.span.start, "end": place.span.end}
 
 
-def _sources(sources: Iterable[Source]) -> Value:
+def source_values(sources: Iterable[Source]) -> Value:
+    """Sources, in their order."""
     return [{"id": one.id, "title": one.title, "section": one.section, "how": one.how} for one in sources]
 
 
