@@ -10,7 +10,7 @@ import pytest
 from ruamel.yaml import YAML
 
 from brimline.rules.practice import worst
-from brimline.rules.prose import no_lid, other_container, replaces_process
+from brimline.rules.standins import no_lid, other_container, replaces_process
 
 HERE = Path(__file__).parent
 FILES = {"sentences.yaml": 1, "more.yaml": 2}

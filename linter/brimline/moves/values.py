@@ -9,6 +9,7 @@ from brimline.batch.values import Batch, Item
 from brimline.document.values import Document
 from brimline.figures.values import Interval
 from brimline.findings import Span
+from brimline.moves.printed import printed, printed_words, prints
 
 Parts = tuple[tuple[Item, Linear], ...]
 ONE_TO_ONE = Interval(Fraction(1), Fraction(1))
@@ -204,6 +205,21 @@ class Case:
     def more(self) -> Fraction:
         """The ratio above which an amount counts as raised."""
         return 2 - self.same
+
+    def prints(self, figure: str, name: str) -> bool:
+        """Whether a published figure has a number of that name."""
+        return prints(figure, name)
+
+    def printed(self, figure: str, name: str) -> Interval:
+        """A published number by its figure and name: volumes in ml, times in minutes, the rest as printed.
+
+        Raises KeyError if there is none.
+        """
+        return printed(figure, name)
+
+    def printed_words(self, figure: str, name: str) -> str:
+        """A published number as it is printed: `2 tbsp`; empty if there is none."""
+        return printed_words(figure, name)
 
 
 def lines(items: Iterable[Item]) -> tuple[Span, ...]:

@@ -9,8 +9,8 @@ from brimline.moves.values import Case
 from brimline.rules.additive import notes
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, COLD, is_canned
-from brimline.rules.prose import replaces_process
 from brimline.rules.say import before_span
+from brimline.rules.standins import SOURCES, replaces_process
 
 STEAM_WORDS = ("steam", "vent", "column", "212", "dome", "temperature")
 
@@ -27,7 +27,8 @@ def method_is_as_strong(case: Case) -> Iterator[Flag]:
     for text, span in notes(document):
         instead = replaces_process(text)
         if instead and text not in tested_texts:
-            yield Flag("method-weaker", span, f"This step seals jars without the tested process: {instead}.")
+            says = f"This step seals jars without the tested process: {instead}."
+            yield Flag("method-weaker", span, says, source=SOURCES.get(instead, ""))
     if tested is None:
         if not document.process and document.standing == "tested":
             text = "No process is stated: nothing here says how the jars are heated or kept cold."
@@ -67,7 +68,7 @@ def _method(now: str, was: list[str], case: Case) -> tuple[str, str]:
     if now == "steam":
         recorded = sum(word in " ".join(step.text.lower() for step in case.document.make) for word in STEAM_WORDS) >= 3
         times = [band.minutes for p in case.document.process for row in p.rows for band in row.bands]
-        short = bool(times) and max(times) <= 45
+        short = bool(times) and max(times) <= case.printed("steam_canner_45", "max").low
         fine = recorded and short and case.kind != "fruit curd"
         return "method-steam", "silent" if fine else ""
     return "method-pressure", ""

@@ -7,7 +7,8 @@ from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.additive import notes
 from brimline.rules.contract import rule
-from brimline.rules.prose import Habit, no_lid, other_container, replaces_process, shown
+from brimline.rules.prose import Habit, shown
+from brimline.rules.standins import no_lid, other_container, replaces_process
 
 # Levels: unsafe where guidance names illness or the heat process falls short; untested where a seal may fail;
 # quality where only the jar or the food suffers. An empty source is common practice, no source.
@@ -79,6 +80,7 @@ HABITS = (
         r"before (?:the water|it|the canner) (?:boils|has|comes)|from the moment the jars|the moment the jars|meanwhile)\b",
         r"\b(?:begin|start|count)\b[^.;]{0,20}\b(?:again|over)\b|\bnot\b[^.]{0,20}\bwhen the jars\b",
         why="Time before a full boil does not count toward the process",
+        source="water_depth",
     ),
     Habit(
         "time not restarted",
@@ -87,6 +89,7 @@ HABITS = (
         r"\bboil\w*\b[^.]{0,30}\b(?:stop|drop|die|fall|cease|off|goes)|\boff the boil\b|\b(?:stop|drop|loses?|falls? off|dies|slack)\w*\b[^.]{0,30}\b(?:boil|simmer)\w*\b",
         bare=True,
         why="Time before a full boil does not count toward the process",
+        source="water_depth",
     ),
     Habit(
         "too little water",
@@ -98,6 +101,7 @@ HABITS = (
         r"\b(?:simmer(?:ing)? rack|steam canner|at least 1 inch|pressure|warm up|preheat|half full|half-full|(?<!-)(?<!half )fill the canner)\b",
         bare=True,
         why="Jars that stand out of the water are heated too little",
+        source="water_depth",
     ),
     Habit(
         "tilting",
@@ -149,9 +153,8 @@ def no_step_teaches_an_unsafe_habit(case: Case) -> Iterator[Flag]:
         habit = worst(text)
         # A powder among the ingredients is already judged there; a second finding for its step would say it twice.
         if habit is not None and not (habit.name == "canning powder" and powder):
-            yield Flag(
-                "unsafe-habit", span, f"{habit.name.capitalize()}: {habit.why}.", level=habit.level, harm=habit.harm
-            )
+            says = f"{habit.name.capitalize()}: {habit.why}."
+            yield Flag("unsafe-habit", span, says, level=habit.level, harm=habit.harm, source=habit.source)
 
 
 @lru_cache(maxsize=4096)
