@@ -15,7 +15,7 @@ from brimline.rules.standins import no_lid, other_container, replaces_process
 HABITS = (
     Habit(
         "used lids",
-        r"\b(?:last (?:year|season|summer)'?s?|used|old|second-hand|saved|reuse|re-use|reusing|again|twice|once more)\b",
+        r"\b(?:last (?:year|season|summer)'?s?|used|old|second-hand|saved|reuse|re-use|reusing|again|twice|once more|second time|second use|previous(?:ly)?|already (?:been )?used)\b",
         r"\b(?:flats?|flat lids?|lids?|discs?|caps)\b",
         r"\b(?:bands? (?:may|can)|screw bands may|tighten|cool|boil|screw)\b|\bnew (?:one|(?:flat )?lids?)\b",
         level="untested",
@@ -35,7 +35,8 @@ HABITS = (
     Habit(
         "overtight bands",
         r"\b(?:as (?:hard|tight|tightly|firmly) as (?:you can|possible|they|it)|jar wrench|wrench|with all your (?:strength|might)|"
-        r"(?:very|really|extra) tight(?:ly)?|pliers|hard as)\b",
+        r"(?:very|really|extra|super|good and) tight(?:ly)?|pliers|hard as|(?:tight|hard|far) as (?:it|they|you)|strap wrench|both hands)\b|"
+        r"\buntil (?:it|they|you|the \w+) (?:will not|won't|cannot|can't) (?:turn|move|budge|go)\b",
         r"\b(?:bands?|rings?|lids?|caps?|screw)\b",
         level="untested",
         harm="spoilage",
@@ -44,7 +45,7 @@ HABITS = (
     ),
     Habit(
         "retightened bands",
-        r"\b(?:re-?tighten|tighten|screw|turn|twist|nip|snug up)\w*\b",
+        r"\b(?:re-?tighten|tighten|(?<!the )(?<!new )(?<!of )screw|turn|twist|nip|snug|crank|wrench)\w*\b",
         r"\b(?:bands?|rings?|lids?|caps?)\b[^.]{0,60}\b(?:again|another (?:good )?turn|further|after processing|once more)\b|\bre-?tighten|"
         r"\b(?:after (?:processing|canning)|from the canner|out of the canner|as they cool|once (?:cool|cold))\b[^.]{0,60}\b(?:tighten|turn|screw)\w*\b"
         r"[^.]{0,30}|\b(?:tighten|screw)\b[^.]{0,30}\b(?:after (?:processing|canning)|again|from the canner|once (?:cool|cold))\b|\b(?:slack|loose|loosened) (?:bands?|rings?)\b",
@@ -65,8 +66,8 @@ HABITS = (
     ),
     Habit(
         "cooling in water",
-        r"\b(?:sink|basin|bath|bowl|tub|bucket|tap|stream|dip|plunge|(?:cold|cool|iced?) water)\b",
-        r"\b(?:jars?|pints|quarts)\b[^.]{0,50}\b(?:sink|basin|bath|bowl|tub|bucket|tap|cold water|iced? water)\b|"
+        r"\b(?:sink|basin|bath|bowl|tub|bucket|tap|stream|dip|plunge|snow|creek|hose|(?:cold|cool|iced?) water)\b",
+        r"\b(?:jars?|pints|quarts)\b[^.]{0,50}\b(?:sink|basin|bath|bowl|tub|bucket|tap|cold water|iced? water|snow|creek)\b|"
         r"\b(?:cool|plunge|quench|chill|dip)\b[^.;]{0,20}\b(?:jars?|pints)\b[^.;]{0,30}\bwater\b|"
         r"\b(?:cold|cool|iced?) water (?:into|in|over|on)\b[^.;]{0,30}\b(?:canner|jars)\b[^.;]{0,40}\b(?:cool|handle|cold)\b",
         r"\b(?:wash|rinse|soapy|skins|boiling-water bath|water bath|fruit|soak|place the jars in the canner)\b",
@@ -75,8 +76,9 @@ HABITS = (
     ),
     Habit(
         "timing too early",
-        r"\b(?:start|set|begin|count)\w*\b[^.;]{0,20}\b(?:timer|clock|time|timing|count|counting|minutes)\b",
-        r"\b(?:straight away|right away|at once|immediately|as soon as the (?:jars|rack|lid)|when the jars (?:go|are)|while (?:it|the water|the canner) (?:heats|comes|is)|"
+        r"\b(?:start|set|begin|count)\w*\b[^.;]{0,20}\b(?:timer|clock|time|timing|count|counting|minutes)\b|"
+        r"\b(?:timer|clock|time|timing|count|minutes|hour)\b[^.;]{0,20}\b(?:starts?|begins?|runs?|counts?)\b|\bcount from\b",
+        r"\b(?:straight away|right away|at once|immediately|as soon as (?:the (?:jars|rack|lid)|they)|when (?:you|they) (?:put|set|go|are)|no matter|when the jars (?:go|are)|while (?:it|the water|the canner) (?:heats|comes|is)|"
         r"before (?:the water|it|the canner) (?:boils|has|comes)|from the moment the jars|the moment the jars|meanwhile)\b",
         r"\b(?:begin|start|count)\b[^.;]{0,20}\b(?:again|over)\b|\bnot\b[^.]{0,20}\bwhen the jars\b",
         why="Time before a full boil does not count toward the process",
@@ -84,7 +86,7 @@ HABITS = (
     ),
     Habit(
         "time not restarted",
-        r"\b(?:keep|go on|carry on|continue|let)\w*\b[^.;]{0,20}\b(?:counting|timer|clock|timing)\b[^.;]{0,10}\b(?:run|runs|running|on|going)?\b|"
+        r"\b(?:keep|go on|carry on|continue|let)\w*\b[^.;]{0,20}\b(?:counting|count|timer|clock|timing|time|minutes)\b[^.;]{0,10}\b(?:run|runs|running|on|going)?\b|"
         r"\b(?:no need to|need not|do not|don't) (?:restart|start (?:the \w+ )?(?:again|over)|begin again|reset)\b",
         r"\bboil\w*\b[^.]{0,30}\b(?:stop|drop|die|fall|cease|off|goes)|\boff the boil\b|\b(?:stop|drop|loses?|falls? off|dies|slack)\w*\b[^.]{0,30}\b(?:boil|simmer)\w*\b",
         bare=True,
@@ -96,7 +98,8 @@ HABITS = (
         r"\b(?:shoulders?|halfway|half way|half-way|necks?|three[- ]quarters)\b[^.;]{0,30}\b(?:jars?|them|up|sides?|glass)\b|"
         r"\b(?:do not|don't|never|need not|needn't|without) (?:let it |let the water |have to |need to )?(?:cover|covering|submerge|reach)\b|"
         r"\b(?:no need for|need no|without) water (?:over|above)\b|"
-        r"\blids?\b[^.;]{0,20}\b(?:above|out of|clear of|dry)\b",
+        r"\blids?\b[^.;]{0,20}\b(?:above|out of|clear of|dry)\b|\b(?:inch|inches|finger|bit) (?:below|under|short of) (?:the )?(?:lids?|rims?|tops?|bands?)\b|"
+        r"\b(?:lids?|tops?|rims?) (?:\w+ ){0,2}(?:stick|poke|peek|show)\w*\b|\b(?:half|part)[- ]?(?:covered|way)\b",
         r"\bwater\b",
         r"\b(?:simmer(?:ing)? rack|steam canner|at least 1 inch|pressure|warm up|preheat|half full|half-full|(?<!-)(?<!half )fill the canner)\b",
         bare=True,

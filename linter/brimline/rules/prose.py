@@ -31,11 +31,19 @@ CLAUSE = re.compile(r"[;:,(]|\bbut\b|\bthen\b| - ")
 # These look like a denial and ask for the habit.
 NO_DENIAL = re.compile(
     r"\b(?:do not|don't|never|no need to|not) (?:hesitate|forget|be afraid|be shy|fear|worry|mind|fail|omit|avoid)\b|"
-    r"\bnot only\b|\bwhether or not\b|\bif (?:you have|there is) no \w+|\bwithout (?:fail|delay|waiting)\b"
+    r"\bnot only\b|\bwhether or not\b|\bif (?:you have|there is) no \w+|\bwithout (?:fail|delay|waiting)\b|"
+    # A condition denies nothing: `if they aren't bent, use them`.
+    r"\b(?:if|unless|when|where|as long as|so long as|provided|no matter)\b(?: \w+){1,3}? (?:not|\w+n't|no longer)\b|"
+    r"\buntil (?:it|they|you|the \w+) (?:will not|won't|cannot|can't|do not|don't|does not|doesn't)\b|\bno matter\b"
 )
 DENIAL = re.compile(
     r"\b(?:not|never|no|nor|neither|without|avoid|avoiding|rather than|instead of|don't|doesn't|won't|can't|cannot|"
     r"mustn't|shouldn't|refrain|stop|against|beware|resist|instead|nobody|no one)\b"
+)
+# Right before the habit's own words these deny it; further off they may speak of something else.
+LEFT_OUT = re.compile(
+    r"\b(?:skip|omit|leave out|forget about|do without|pass over|put away)(?:ping|ting)?"
+    r"(?:(?: \w+)?|(?: \w+){1,4} (?:and|or|nor) (?:the|any|your|all)) $"
 )
 DENIED_AFTER = re.compile(
     r"\b(?:is|are|does|do|will|can|must|should|has|have) (?:no|not|never)\b(?! (?:needed|necessary|required|a problem))|"
@@ -49,10 +57,18 @@ WARNING = re.compile(
 # Someone's past or someone else's words. A cook's aside (`as my aunt did`) before an instruction is none.
 REPORT = re.compile(
     r"(?<!that )(?<!which )(?<!you )(?<!they )\b(?:was|were|had|used to|told|said|asked|grew up|did|recalls?|remembers?|remembered|believed|"
-    r"swore|swears|recommended|advised|thought|wrote|tried|taught|showed|learned)\b|"
+    r"swore|swears|recommended|advised|thought|wrote|tried|taught|showed|learned|"
+    r"wondered|phoned|mentioned|reported|described|insisted|suggested|wanted to know|went|came|gave|broke|wrote|took|knew)\b|"
+    # Who did something, and when it was done, tell a report from an order.
+    r"\b(?:she|he|i|people|(?:my|our|his|her|one|some|two|several|every|many) (?:\w+ )?\w+|(?:grand)?(?:mothers?|fathers?)) "
+    r"(?:just |only |never |always |often |once )?(?!need|proceed|feed|speed)\w{2,}ed\b(?! (?:jars?|lids?|bands?|glasses|pints|quarts))|"
+    r"\b(?:in (?:the )?(?:old days|1[89]\d\ds?|forties|fifties|sixties|seventies|past)|a century ago|\w+ years ago|long ago|"
+    r"back then|in (?:those|that) (?:days?|time)|during the war|of (?:that|those) days?)\b|"
     r"\b(?:people|callers|readers|visitors|families|neighbou?rs|cooks|books|leaflets|videos?|websites?|posts?|cards?|"
-    r"members|folks?|households|many|some|a few)(?: of \w+| in \w+| still| who| may| going \w+| sometimes| often)?"
-    r" (?:still|ask|asks|use|uses|say|says|show|shows|tell|tells|reads?|claim|claims|turn|remember|swear|do|like|call)\b|"
+    r"members|folks?|households|recipes|versions|editions|pamphlets|magazines|directions|manuals|grandmothers|cards|notes|many|some|a few)(?: of \w+| in \w+| still| who| may| going \w+| sometimes| often)?"
+    r" (?:still|ask|asks|use|uses|say|says|show|shows|tell|tells|reads?|claim|claims|turn|turns|remember|swear|do|like|call|calls|want|have|suggest|advise|recommend|describe|mention|end|ends|put|puts)\b|"
+    r"\b(?:older|old|early|earlier|vintage) (?:recipe|version|edition|card|book|pamphlet|leaflet|page)\b(?! (?:aside|away))|"
+    r"\bwe (?:are|get) (?:often |still |always )?asked\b|\b(?:there is|there's) a (?:story|tale|belief|myth)\b|\bit is (?:said|claimed|believed)\b|"
     r"\b(?:neighbou?r|relative|friend|judge|judges|reader|caller|somebody|someone) (?:will |may |might )?(?:says?|asks?|tells?|swears?)\b|"
     r"\baccording to an? (?:old|older|early)\b|\b(?:the|a) (?:common )?question\b|\bthe guide now\b|\b(?:common|frequent) (?:slip|mistake|error)\b|"
     r"\byou (?:may|might|will|could) (?:see|hear|read|find|meet|come across)\b|\bask every\b|\bas history\b|"
@@ -61,7 +77,8 @@ REPORT = re.compile(
 # A report that ends by telling the cook to do likewise is an instruction.
 ORDERED = re.compile(
     r"\b(?:(?:do|does) (?:the same|likewise|as (?:she|he|they|we) did)|follow (?:her|his|their) (?:way|example|lead)|so (?:can|should) you|"
-    r"you (?:should|can|may) (?:too|as well)|try it)\b"
+    r"you (?:should|can|may) (?:too|as well)|try it|(?:so|and) (?:do|will|can) we|(?:it |that )?(?:still )?works?(?: just)? (?:fine|well|as well)|"
+    r"go ahead|it (?:is|'s) (?:perfectly )?(?:fine|all right|ok|okay|enough)|does no harm)\b"
 )
 ASIDE = re.compile(
     r"\b(?:as|like|the way) (?:my|our|your|his|her|the|they|we|grand\w+) ?[\w' ]{0,30} (?:did|used to|taught|said|showed|had)\b"
@@ -85,6 +102,8 @@ def denied(sentence: str, start: int, end: int) -> bool:
     """Whether the words from start to end (offsets into the sentence) are spoken against."""
     clear = NO_DENIAL.sub(lambda found: " " * len(found.group()), sentence)
     edges = [found.end() for found in CLAUSE.finditer(clear, 0, start)]
+    if LEFT_OUT.search(clear[:start]):
+        return True
     if DENIAL.search(clear, edges[-1] if edges else 0, start) or DENIAL.search(clear[start:end]):
         return True
     after = CLAUSE.split(clear[end:], maxsplit=1)[0]

@@ -9,9 +9,18 @@ FILLED = (
     r"glasses)\b|\b(?:jars|pints|half-pints|quarts) (?:of|filled)\b|\b(?:process|seal|can|finish)\b[^.;]{0,30}\b(?:jars|them|"
     r"pints|half-pints|quarts|lids)\b|\b(?:instead of|in place of|in lieu of|no|without a|replaces?) (?:\w+ )?(?:\w+ )?"
     r"(?:canner|processing|boiling)\b|\b(?:cap|close|seal|lid|fill) (?:the|all the|your|each) [^.]{0,90}\b(?:oven|dishwasher|"
-    r"microwave|cooker|crock-?pot)\b|\blids? (?:seal|pop|ping|draw)\b"
+    r"microwave|cooker|crock[- ]?pot)\b|\blids? (?:seal|pop|ping|draw)\b"
 )
-EMPTY = r"\b(?:empty|warm the (?:clean )?jars|kept? (?:them |the jars )?hot|keep (?:them|the jars) hot|straight from)\b"
+# The jars themselves are said to go where they belong.
+TO_CANNER = (
+    r"\b(?:go|goes|process|processing|processed|happens?|finish|put|place)\b(?:(?!instead|rather than|in place|\bnot?\b|\bnever\b|"
+    r"without|\boven|microwave|dishwasher|cooker|crock)[^.;]){0,40}\b(?:in|into|through) (?:the |a |your )?(?:boiling[- ]water |water[- ]bath )?"
+    r"(?:canner|bath)\b"
+)
+EMPTY = (
+    TO_CANNER
+    + r"|\b(?:empty|warm the (?:clean )?jars|kept? (?:them |the jars )?hot|keep (?:them|the jars) hot|straight from)\b"
+)
 JAR = r"(?:jars?|pints?|half-pints?|quarts?|glasses|bottles?|them)"
 
 REPLACES = (
@@ -24,6 +33,13 @@ REPLACES = (
         r"\blids? (?:will )?(?:\w+ )?(?:ping|pop|seal|click|suck|snap)\b",
         r"\b(?:finished|done|on the shelf|nothing more|no more|by themselves|themselves|no canner|straight into hot jars)\b",
         r"\bprocess\w*\b(?! (?:is|are) (?:not|un))|\bafter\b[^.]{0,20}\bcanner\b",
+    ),
+    Habit(
+        "open kettle",
+        r"\b(?:you(?:'re| are)|that(?:'s| is)|it(?:'s| is)|they(?:'re| are)|jars are) (?:all )?(?:done|finished|ready|set|it|all)\b|"
+        r"\bseals? (?:\w+ )?(?:by (?:themselves|itself)|themselves|itself|on (?:their|its) own)\b",
+        r"\b(?:lids?|caps?|cover|covers|close|closed|cap|screw|jars?)\b[^.]{0,80}\b(?:done|finished|ready|seal|set|it|all)\b",
+        r"\b(?:process\w*|canner|bath|boiling water|bubbles?|steril\w+|wash\w*|clean|until|when|rest of|if)\b",
     ),
     Habit(
         "open kettle",
@@ -43,15 +59,21 @@ REPLACES = (
         "",
         r"\b(?:empty|drain|drying|to dry|washed|clean)\b|\bslices?\b|\bfruit over\b",
     ),
+    Habit(
+        "inversion",
+        r"\bupside[- ]down\b|\b(?:wrong|other) way up\b|\b(?:lids?|caps?|tops?|head)(?: side)? down(?:wards?)?\b|\bbottoms? up\b",
+        rf"\b{JAR}\b",
+        r"\b(?:empty|drain|drying|to dry|washed|clean|slices?|fruit|cake|halves|peaches|pears|screw|push|press)\b",
+    ),
     Habit("oven", r"\b(?:oven|baking (?:tray|sheet)|roasting tin|bake)\b", FILLED, EMPTY),
     Habit("oven", rf"\b(?:bake|roast) (?:the |your )?(?:\w+ )?{JAR}\b|\boven[- ]can", "", r"\bempty\b"),
     Habit("dishwasher", r"\bdish ?washer\b", FILLED, EMPTY),
     Habit("microwave", r"\bmicrowav(?:e|ing)\b", FILLED, EMPTY),
     Habit(
         "slow cooker",
-        r"\b(?:slow[- ]cooker|crock-?pot|multi-?\s?cooker|pressure multicooker|rice cooker|air fryer|electric pressure cooker|sous vide)\b",
+        r"\b(?:slow[- ]cooker|crock[- ]?pot|multi-?\s?cooker|pressure multicooker|rice cooker|air fryer|electric pressure cooker|sous vide)\b",
         FILLED,
-        r"\b(?:empty|fill the (?:hot )?jars)\b",
+        EMPTY + r"|\bfill the (?:hot )?jars\b",
     ),
     Habit(
         "sun",
@@ -63,7 +85,7 @@ REPLACES = (
         "no process",
         r"\b(?:no need to|need not|needn't|never mind|don't bother(?: with)?|do not bother(?: with)?|do not|don't|skip(?: the)?|omit(?: the)?|"
         r"leave out(?: the)?|without(?: any)?|forget(?: about)?(?: the)?|dispense with(?: the)?|no|instead of|save yourself the) "
-        r"(?:further |more |extra )?(?:heating|heat treatment|process|processing|canner|canning|water bath|water-bath|boiling-water bath|boiling the jars|"
+        r"(?:further |more |extra )?(?:heating|heat treatment|process|processing|canner|canning(?! (?:powders?|compounds?|salt|jars?|lids?))|water bath|water-bath|boiling-water bath|boiling the jars|"
         r"heat processing|boil the jars|to process)\b",
         "",
         r"\b(?:freez\w+|refrigerat\w+|fridge|chill\w*|cold shelf|until|before|unless|if the|any jar|jars? (?:that|which))\b",
