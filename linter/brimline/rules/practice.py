@@ -10,14 +10,34 @@ from brimline.rules.contract import rule
 from brimline.rules.prose import Habit, shown
 from brimline.rules.standins import no_lid, other_container, replaces_process
 
+# When the jars are out of the canner, however it is put.
+LATER = (
+    r"\b(?:(?:after|once|when|while|as soon as) (?:they|it|the jars|the lids|everything)(?: \w+){0,2} (?:cool\w*|come out|comes out|out|warm|hot|processed)|"
+    r"after (?:processing|canning|cooling|an hour)|out of the (?:canner|water|bath)|(?:the )?next (?:day|morning)|overnight|still (?:hot|warm))\b"
+)
+NEW_LIDS = (
+    r"\bnew (?:one|(?:flat )?lids?|flats)\b|\b(?:lids?|flats) (?:must|should|have to|need to)(?: always)? be new\b"
+)
 # Levels: unsafe where guidance names illness or the heat process falls short; untested where a seal may fail;
 # quality where only the jar or the food suffers. An empty source is common practice, no source.
 HABITS = (
     Habit(
         "used lids",
-        r"\b(?:last (?:year|season|summer)'?s?|used|old|second-hand|saved|reuse|re-use|reusing|again|twice|once more|second time|second use|previous(?:ly)?|already (?:been )?used)\b",
+        r"\b(?:last (?:year|season|summer|fall|winter)'?s?|used|second-hand|saved|reuse|re-use|reusing|second time|second use|"
+        r"previous(?:ly)?|been through|came off|off (?:the )?(?:last|old|other|empty|opened)|from (?:last|old|other|empty|opened|previous))\b|"
+        r"\bold (?:\w+ )?(?:flats?|lids?|discs?|caps)\b",
         r"\b(?:flats?|flat lids?|lids?|discs?|caps)\b",
-        r"\b(?:bands? (?:may|can)|screw bands may|tighten|cool|boil|screw)\b|\bnew (?:one|(?:flat )?lids?)\b",
+        rf"{NEW_LIDS}|\bbands? (?:may|can)\b|\bscrew bands may\b|\b(?:throw|discard|toss|recycle|bin)\b",
+        level="untested",
+        harm="spoilage",
+        why="A used flat lid fails more often",
+        source="reused_lids",
+    ),
+    Habit(
+        "used lids",
+        r"\b(?:again|twice|once more)\b",
+        r"\b(?:flats?|flat lids?|lids?|discs?|caps)\b",
+        rf"{NEW_LIDS}|\b(?:bands?|tighten|cool|boil|screw|throw|discard)\b",
         level="untested",
         harm="spoilage",
         why="A used flat lid fails more often",
@@ -48,7 +68,8 @@ HABITS = (
         r"\b(?:re-?tighten|tighten|(?<!the )(?<!new )(?<!of )screw|turn|twist|nip|snug|crank|wrench)\w*\b",
         r"\b(?:bands?|rings?|lids?|caps?)\b[^.]{0,60}\b(?:again|another (?:good )?turn|further|after processing|once more)\b|\bre-?tighten|"
         r"\b(?:after (?:processing|canning)|from the canner|out of the canner|as they cool|once (?:cool|cold))\b[^.]{0,60}\b(?:tighten|turn|screw)\w*\b"
-        r"[^.]{0,30}|\b(?:tighten|screw)\b[^.]{0,30}\b(?:after (?:processing|canning)|again|from the canner|once (?:cool|cold))\b|\b(?:slack|loose|loosened) (?:bands?|rings?)\b",
+        r"[^.]{0,30}|\b(?:tighten|screw)\b[^.]{0,30}\b(?:after (?:processing|canning)|again|from the canner|once (?:cool|cold))\b|\b(?:slack|loose|loosened) (?:bands?|rings?)\b|"
+        rf"^(?=.*{LATER})(?=.*\b(?:tighten|snug|crank|nip|re-?tighten)\w*\b)(?=.*\b(?:bands?|rings?|lids?|caps?)\b)",
         r"\b(?:unscrew|remove the bands|take off the bands|screw bands may)\b",
         level="untested",
         harm="spoilage",
@@ -79,7 +100,10 @@ HABITS = (
         r"\b(?:start|set|begin|count)\w*\b[^.;]{0,20}\b(?:timer|clock|time|timing|count|counting|minutes)\b|"
         r"\b(?:timer|clock|time|timing|count|minutes|hour)\b[^.;]{0,20}\b(?:starts?|begins?|runs?|counts?)\b|\bcount from\b",
         r"\b(?:straight away|right away|at once|immediately|as soon as (?:the (?:jars|rack|lid)|they)|when (?:you|they) (?:put|set|go|are)|no matter|when the jars (?:go|are)|while (?:it|the water|the canner) (?:heats|comes|is)|"
-        r"before (?:the water|it|the canner) (?:boils|has|comes)|from the moment the jars|the moment the jars|meanwhile)\b",
+        r"before (?:the water|it|the canner) (?:boils|has|comes)|from the moment the jars|the moment the jars|meanwhile)\b|"
+        r"\b(?:timer|clock|minutes)\b[^.;]{0,40}\b(?:bring|heat|turn up|raise)\b[^.;]{0,40}\bboil|"
+        r"\b(?:once|when|as|while|as soon as|from when|after|the moment|the minute) (?:you |your )?(?:put |turn |have |lower |load |set )?(?:the |your )?(?:lid|jars|rack|cover|burner|heat|stove|flame|canner is (?:full|loaded))\b",
+        r"\b(?:when|once|until|till|after|as soon as) (?:the water|it|the canner|everything|bubbles)[^.;]{0,25}\bboil|\bboil\w* (?:again|first)\b|"
         r"\b(?:begin|start|count)\b[^.;]{0,20}\b(?:again|over)\b|\bnot\b[^.]{0,20}\bwhen the jars\b",
         why="Time before a full boil does not count toward the process",
         source="water_depth",
@@ -95,7 +119,7 @@ HABITS = (
     ),
     Habit(
         "too little water",
-        r"\b(?:shoulders?|halfway|half way|half-way|necks?|three[- ]quarters)\b[^.;]{0,30}\b(?:jars?|them|up|sides?|glass)\b|"
+        r"\b(?:shoulders?|halfway|half way|half-way|necks?|three[- ]quarters|two[- ]thirds|2/3|3/4)\b[^.;]{0,30}\b(?:jars?|them|up|sides?|glass)\b|\bbarely (?:covers?|reach\w*|touch\w*)\b|"
         r"\b(?:do not|don't|never|need not|needn't|without) (?:let it |let the water |have to |need to )?(?:cover|covering|submerge|reach)\b|"
         r"\b(?:no need for|need no|without) water (?:over|above)\b|"
         r"\blids?\b[^.;]{0,20}\b(?:above|out of|clear of|dry)\b|\b(?:inch|inches|finger|bit) (?:below|under|short of) (?:the )?(?:lids?|rims?|tops?|bands?)\b|"
@@ -127,7 +151,7 @@ HABITS = (
         "scraped mold",
         r"\b(?:scrape|lift|spoon|scoop|cut|skim|wipe|peel|take|pick|trim|remove)\b[^.;]{0,40}\b(?:off|out|away|mou?ld|fuzz)\b|\b(?:scraped|skimmed|lifted) off\b",
         r"\b(?:mou?ld|mou?ldy|fuzz|fur|furry|blue spots?|white spots?|growth)\b",
-        r"\b(?:throw|discard|bin)\b|\bmou?ld(?:s|ed)? (?:or|and) tin\b|\bberries\b|\bfruit with\b",
+        r"\b(?:throw|discard|bin)\b|\bmou?ld(?:s|ed)? (?:or|and) tin\b|\bberries\b|\bfruit with\b|\b(?:rinds?|peels?|skins?)\b",
         why="Poisons of the mold may remain in what is left",
         source="scoop_mold",
     ),
@@ -135,7 +159,7 @@ HABITS = (
         "copper or galvanised pot",
         r"\b(?:copper|brass|galvani[sz]ed|zinc|cast[- ]iron|unlined|aluminium|aluminum)\b[\w -]{0,20}\b(?:pans?|pots?|kettles?|buckets?|tubs?|pails?|bowls?|basins?|boilers?|vats?)\b",
         "",
-        r"\b(?:canner|water only|colou?r and)\b",
+        r"\b(?:canner|water only|colou?r and)\b|\b(?:take|use|choose|prefer|only)\b[^.;]{0,20}\b(?:stainless|enamel\w*)\b(?![^.;]*\bor (?:\w+ )?(?:copper|brass|galv))",
         level="untested",
         harm="illness",
         why="Acid food takes up metal from the pot",

@@ -55,7 +55,7 @@ REPLACES = (
     Habit(
         "inversion",
         rf"\b(?:turn|stand|stood|set|store|rest|put|place|leave|cool|tip|lay|keep)(?:ing)?\b[^.;]{{0,30}}\b{JAR}\b[^.;]{{0,40}}"
-        r"(?:upside[- ]down|\bon (?:their|its) (?:heads?|lids?|tops?)\b|\blids? down\b|\bhead down\b|\bover (?:for|on|and)\b)",
+        r"(?:upside[- ]down|\bon (?:their|its) (?:heads?|lids?|tops?)\b|\blids? down\b|\bhead down\b|\bover(?: (?:for|on|onto|and|until|till|to|while)\b| ?(?:$|[.,;!])))",
         "",
         r"\b(?:empty|drain|drying|to dry|washed|clean)\b|\bslices?\b|\bfruit over\b",
     ),
