@@ -2,7 +2,7 @@
 
 Every set was read once before the rule was corrected on it. On first sight the reader missed 8 of 15 unsafe sentences
 of the second set, 4 of 20 of the third, 4 of 10 of the fourth, 2 of 10 of the fifth and 2 of 8 of the sixth; of the
-others it took 5 of 25, 6 of 40, 4 of 20, 3 of 20 and 4 of 16 for instructions. It has been corrected on all of them
+others it took 5 of 26, 6 of 40, 4 of 20, 3 of 20 and 4 of 16 for instructions. It has been corrected on all of them
 since, so the sets guard what it has learned; about one unseen unsafe sentence in four still passes it.
 """
 

@@ -151,7 +151,7 @@ HABITS = (
         "scraped mold",
         r"\b(?:scrape|lift|spoon|scoop|cut|skim|wipe|peel|take|pick|trim|remove)\b[^.;]{0,40}\b(?:off|out|away|mou?ld|fuzz)\b|\b(?:scraped|skimmed|lifted) off\b",
         r"\b(?:mou?ld|mou?ldy|fuzz|fur|furry|blue spots?|white spots?|growth)\b",
-        r"\b(?:throw|discard|bin)\b|\bmou?ld(?:s|ed)? (?:or|and) tin\b|\bberries\b|\bfruit with\b|\b(?:rinds?|peels?|skins?)\b",
+        r"\b(?:throw|discard|bin)\b|\bmou?ld(?:s|ed)? (?:or|and) tin\b|\bberries\b|\bfruit with\b|\b(?:rinds?|peels?)\b",
         why="Poisons of the mold may remain in what is left",
         source="scoop_mold",
     ),
