@@ -175,7 +175,9 @@ class Case:
     `acid_class` and `gelled` are read from the tested formula (the acid class is the graver of the two). `same` is
     the ratio below which an amount counts as cut. `known` tells whether all ingredients of the formula are in the
     table. `altitude_ft` is the collection's altitude if it states one; `today` an ISO date or empty. `mixtures` compares the parts of each measured
-    juice or mixture among themselves.
+    juice or mixture among themselves. Where the adaptation fills its jars otherwise than tested, `fill_times` tells
+    whether the publication behind the tested formula has times for that fill too, and `fill_short` where the stated
+    times are below them.
     """
 
     document: Document
@@ -192,6 +194,8 @@ class Case:
     today: str = ""
     previous: Document | None = None
     mixtures: tuple[Contrast, ...] = ()
+    fill_times: bool = False
+    fill_short: tuple[Gap, ...] = ()
     same: Fraction = Fraction(98, 100)
 
     @property
