@@ -1,10 +1,12 @@
 """Reading the case files: which findings each one expects, on which line, and what the whole pipeline says."""
 
 import re
-from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.document import read
 from brimline.findings import Finding
@@ -18,8 +20,7 @@ WORDS = "unreadable|unsafe|untested|quality|form"
 EXPECTED = re.compile(rf"^(also )?(may )?({WORDS}) ([a-z-]+)$")
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Expected:
+class Expected(Struct, frozen=True, order=True):
     """One expectation: the line it stands on, the level word, the row, whether it is only possible (`may`).
 
     `also` marks a further row that the same change rightly falls under: it may be reported too, and need not be,

@@ -6,7 +6,6 @@ every subject under `changes`, so that only the meaning of the change can speak.
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from functools import cache
@@ -15,6 +14,7 @@ from random import Random
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from brimline.document import read
 from brimline.document.printer import UnprintableError, printed

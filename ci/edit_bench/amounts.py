@@ -1,9 +1,10 @@
 """Other ways to state the same amount: other units, metric rounded by half a percent at most, ranges, equivalents."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Amount, Line, Measure
 from edit_bench.pantry import dimension, factor, grams, match

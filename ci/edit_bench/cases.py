@@ -1,11 +1,12 @@
 """Cases: an edited and disguised formula as text, the formulas around it, and what is expected of it."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from random import Random
 
+from msgspec import Struct
+from msgspec.structs import replace
 from ruamel.yaml import YAML
 
 from brimline.document.neat import neaten
@@ -56,8 +57,7 @@ _TRIES = 400
 _MOST_DISGUISES = (0, 1, 1, 2, 2, 3)
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """One formula to be reviewed, and what the decision table says of it.
 
     `texts` are the formulas around it by path, `path` names the one to review. `level` is the level that must be found,

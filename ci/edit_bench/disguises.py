@@ -1,9 +1,11 @@
 """Disguises: the same formula written so that it is hard to recognise, and masks that only hide an edit."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from random import Random
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.document.values import Jar, Line
 from edit_bench import amounts
@@ -15,8 +17,7 @@ from edit_bench.steps import reworded
 Change = Callable[[Sheet, Tested, Random], Sheet]
 
 
-@dataclass(frozen=True, slots=True)
-class Disguise:
+class Disguise(Struct, frozen=True):
     """One disguise: its name and what it does.
 
     A `mask` changes what a formula says and only ever hides an edit that holds back anyway; `unsafe_only` ones would
@@ -25,7 +26,7 @@ class Disguise:
     """
 
     name: str
-    change: Change = field(compare=False)
+    change: Change
     mask: bool = False
     unsafe_only: bool = False
     alone_with: frozenset[str] = frozenset()

@@ -1,8 +1,9 @@
 """Edits of the acid: left out, cut, loosened, exchanged, weakened."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.kinds import Edit, Tested, by_class, counts_as_cut, cut, edit, level_of, root, some

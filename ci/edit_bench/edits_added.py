@@ -1,8 +1,9 @@
 """Edits that add or exchange what is neither fruit, acid nor sugar: starch, fat, eggs, nuts, spices, salts, oddities."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from edit_bench.judge import GELLING_KINDS
 from edit_bench.kinds import Edit, Tested, edit, some

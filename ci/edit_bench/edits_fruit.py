@@ -1,8 +1,9 @@
 """Edits of the fruit and the juice: other fruit, water for juice, other cuts, drained, thicker."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.figures import entries
 from edit_bench.edits_acid import graded

@@ -1,9 +1,10 @@
 """Edits of how jars are made ready, filled and heated."""
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Jar, Process, Times
 from edit_bench.edits_jars import MOVED, bands, boiling, least, longer, with_process, with_rows

@@ -1,8 +1,9 @@
 """Edits with honey and corn syrup, each within and beyond its published limit."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.edits_sugar import HONEY_NOTE, cold, plain_sugar

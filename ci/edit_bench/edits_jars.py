@@ -1,9 +1,10 @@
 """Edits of the jars, the times and the altitudes."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Process, Times
 from edit_bench.kinds import Edit, Tested, edit, some

@@ -1,9 +1,10 @@
 """Edits of lids, containers, headspace, keeping; of what a formula is called; and of the writing alone."""
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.edits_fruit import fruit_of

@@ -1,8 +1,9 @@
 """Edits that exchange peppers, onions and tomatoes among their kin."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.judge import by_weight_or_volume

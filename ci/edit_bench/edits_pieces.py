@@ -1,8 +1,9 @@
 """Edits of how fruit is cut, peeled, drained and covered, and of the juice of a curd."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.judge import GELLING_KINDS

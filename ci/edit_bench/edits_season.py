@@ -1,8 +1,9 @@
 """Edits of seasoning and of what does not belong: spirits, spices, salt, colour, poison, oils, preservatives."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.edits_added import added

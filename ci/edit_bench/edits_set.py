@@ -1,9 +1,10 @@
 """Edits of what makes a spread set: pectin, batch size, boiling, and how long things cook before the jars are filled."""
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from edit_bench.edits_sugar import cold
 from edit_bench.kinds import Edit, Tested, edit, some

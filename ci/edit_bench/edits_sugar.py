@@ -1,8 +1,9 @@
 """Edits of the sugar: cut, raised, exchanged for honey, syrup, other sugars or none."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.judge import FLAVOUR_KINDS

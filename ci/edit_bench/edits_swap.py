@@ -1,8 +1,9 @@
 """Edits that exchange one acid for another, or for one that is weaker, stronger, fresh or no acid at all."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.edits_acid import graded, per_jar

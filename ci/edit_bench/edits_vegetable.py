@@ -1,8 +1,9 @@
 """Edits of low-acid food: vegetables, peppers, onions, herbs; more of them, others, fewer."""
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
+
+from msgspec.structs import replace
 
 from edit_bench.judge import by_weight_or_volume, in_base
 from edit_bench.kinds import Edit, Tested, counts_as_raised, edit, level_of, raised, root, some

@@ -4,8 +4,9 @@ Written from the definitions alone and used by the edit benchmark only, so that 
 here do not agree by being one and the same.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.document.values import Line
 from edit_bench.pantry import (
@@ -34,8 +35,7 @@ _LOW_SUGAR = frozenset({"pectin-low-sugar", "pectin-calcium", "gelatin", "agar"}
 _TEASPOON = Fraction(1, 48)
 
 
-@dataclass(frozen=True, slots=True)
-class Terms:
+class Terms(Struct, frozen=True):
     """What the decision table reads from a formula.
 
     `acid_class` is empty where unknown weights leave it open; then `acid_classes` holds what it may be.

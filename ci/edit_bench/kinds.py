@@ -1,10 +1,11 @@
 """What an edit is, the list of all kinds of edit, and the strengths they come in."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from math import isqrt
 from random import Random
+
+from msgspec import Struct
 
 from edit_bench.judge import Terms
 from edit_bench.sheet import Sheet
@@ -17,8 +18,7 @@ CUTS = tuple(Fraction(n, 100) for n in (97, 95, 93, 90, 85, 80, 75, 66, 50, 33, 
 SAME = Fraction(98, 100)
 
 
-@dataclass(frozen=True, slots=True)
-class Tested:
+class Tested(Struct, frozen=True):
     """A tested formula: where it comes from, its sheet, its text, the terms worked out from it."""
 
     path: str
@@ -32,8 +32,7 @@ class Tested:
         return self.terms.kind
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(Struct, frozen=True):
     """An edited formula before it is disguised, and what the decision table says about it.
 
     `level` is the least grave level that counts as found, `silent` for a harmless edit. `rows` are further rows whose
@@ -66,13 +65,12 @@ class Edit:
 Maker = Callable[[Tested, Random], Edit | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """A kind of edit: its name, the row it falls under, and the function that makes one."""
 
     name: str
     row: str
-    make: Maker = field(compare=False)
+    make: Maker
 
 
 KINDS: list[Kind] = []

@@ -1,8 +1,10 @@
 """What the lines of a formula are and how much they come to, read from the published figures only."""
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.document.units import units
 from brimline.document.values import Amount, Line, Measure
@@ -17,8 +19,7 @@ _ANY_CUP = (Fraction(100), Fraction(300))
 _FRUIT_JUICE = ("juice-other", "commercial-juice", "citrus")
 
 
-@dataclass(frozen=True, slots=True)
-class Grams:
+class Grams(Struct, frozen=True):
     """A mass known to lie between two ends."""
 
     low: Fraction

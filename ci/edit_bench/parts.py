@@ -1,8 +1,9 @@
 """Finding and changing lines wherever they stand: on their own, or under a measured juice."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.document.values import Line
 from edit_bench.judge import in_base

@@ -1,8 +1,9 @@
 """Runs the whole review over cases and says of each whether it was found; the only module that sees the reviewer."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from brimline.findings import Finding, Level
 from brimline.review.engine import review_one
@@ -12,8 +13,7 @@ from edit_bench.cases import Case
 TODAY = date(2026, 12, 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Score:
+class Score(Struct, frozen=True):
     """What came of one case.
 
     `found`: the edit was found at its level or a graver one (quality and form: by its row). `named`: a finding of one

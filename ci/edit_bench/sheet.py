@@ -2,9 +2,11 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.document import read
 from brimline.document.values import Amount, Band, Jar, Line, Measure, Process, Start, Times, Yield
@@ -17,8 +19,7 @@ _SIXTEENTHS = (2, 3, 4, 5, 6, 8, 16)
 Rows = tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """One formula: headers, pack, keep, changes and evidence as words with their text, the rest as values."""
 
     code: str

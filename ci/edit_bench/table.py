@@ -2,7 +2,8 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from edit_bench.rows import ELSEWHERE
 from edit_bench.score import Score
@@ -11,8 +12,7 @@ WANTED = {"unsafe": 1.0, "untested": 0.995}
 MOST_ALARMS = 0.005
 
 
-@dataclass(slots=True)
-class Tally:
+class Tally(Struct):
     """Counts of one kind of edit or one level."""
 
     count: int = 0

@@ -4,11 +4,11 @@ Plain frozen values without logic; everything else imports them, they import not
 """
 
 import enum
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+class Span(Struct, frozen=True, order=True):
     """A stretch of a formula's text.
 
     Half-open character offsets in the decoded text: `start` is the first character, `end` one past the last, both
@@ -19,8 +19,7 @@ class Span:
     end: int
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Place(Struct, frozen=True, order=True):
     """A span in one file.
 
     `path` is relative to the collection's root, with forward slashes; `<stdin>` for text that came through a pipe.
@@ -61,8 +60,7 @@ class Harm(enum.StrEnum):
     RECORD = "record"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Source:
+class Source(Struct, frozen=True, order=True):
     """A publication behind a figure or a rule.
 
     `how` is `read` (seen in the publication or a copy of it), `memory` (recalled, to be checked before relying on
@@ -75,8 +73,7 @@ class Source:
     how: str
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Figure:
+class Figure(Struct, frozen=True, order=True):
     """One number of a finding: its name in words, its value as text (exact where it is exact), its unit."""
 
     name: str
@@ -84,8 +81,7 @@ class Figure:
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
-class Flag:
+class Flag(Struct, frozen=True):
     """What a rule yields: the row of the decision table, where, and the arithmetic in one sentence.
 
     `at` is the place in the formula under review, `before` the place in its tested formula. `certain` is false where
@@ -108,8 +104,7 @@ class Flag:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """A flag with everything a reader needs: level, rule, harm, place, the figures, the reason, the way out, sources.
 
     Findings sort by file, place, level and rule. `line` and `column` count from 1 and are for printing; `at` holds

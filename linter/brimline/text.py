@@ -7,8 +7,9 @@ import re
 import unicodedata
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from brimline.findings import Finding, Harm, Level, Place, Span
 
@@ -42,8 +43,7 @@ _WHY_SIZE = "A formula is a page or two; a file of this size is something else, 
 _WHY_FILE = "A file that cannot be read as text cannot be checked at all."
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """A file as decoded text.
 
     `path` is how the file is named in findings. `content` holds no byte order mark (`bom` says whether there was

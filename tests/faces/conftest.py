@@ -4,10 +4,10 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from msgspec import Struct
 
 from brimline.faces.cli import main
 
@@ -64,8 +64,7 @@ NO_LEMON = (
 )
 
 
-@dataclass(frozen=True)
-class Ran:
+class Ran(Struct, frozen=True):
     status: int
     out: str
     err: str

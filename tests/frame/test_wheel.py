@@ -51,7 +51,7 @@ def test_the_wheel_says_what_it_is(wheel: Path, copy: Path) -> None:
     data = email.message_from_string(about["METADATA"])
     assert data["Name"] == "brimline"
     assert data["License-Expression"] == "MIT"
-    assert len(data.get_all("Requires-Dist") or []) == 3
+    assert len(data.get_all("Requires-Dist") or []) == 4
     assert about["entry_points.txt"].split("\n")[:2] == ["[console_scripts]", "brimline = brimline.faces.cli:main"]
     assert about["licenses/LICENSE"] == (copy / "LICENSE").read_text(encoding="utf-8")
 

@@ -1,11 +1,12 @@
 """Documents at random: every section, every way of stating an amount, in any combination the format can write."""
 
 import string
-from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from typing import Any
 
 from hypothesis import strategies as st
+from msgspec import Struct
+from msgspec.structs import fields
 
 from brimline.document import units
 from brimline.document.values import (
@@ -322,7 +323,7 @@ def bare(value: Any) -> Any:
 
     The text of a row of `keep` repeats its parts; that of `evidence`, and of `retired`, is kept with its blanks.
     """
-    if is_dataclass(value) and not isinstance(value, type):
+    if isinstance(value, Struct):
         skipped = {"span", "amount_span", "item_span", "path", "headers", "sections", "comments", "at", "index"}
         if isinstance(value, Keep):
             skipped |= {"text"}

@@ -1,10 +1,10 @@
 """Any document the format can write is written, read back the same, and neat as it comes."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
+from msgspec.structs import replace
 from neat.strategies import NOWHERE, bare, documents
 
 from brimline.document import read

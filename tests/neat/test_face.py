@@ -6,10 +6,10 @@ import os
 import stat
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from msgspec import Struct
 
 from brimline.faces import replacing
 from brimline.faces.cli import main
@@ -18,8 +18,7 @@ NEAT = "formula KV-1 Plum jam\nproduct   jam\nstanding  draft\n\npack\n  fill   
 UNTIDY = "formula  KV-1 Plum jam\r\nproduct jam\r\nstanding draft\r\npack\r\n fill hot"
 
 
-@dataclass(frozen=True)
-class Ran:
+class Ran(Struct, frozen=True):
     status: int
     out: str
     err: str

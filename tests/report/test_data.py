@@ -1,13 +1,13 @@
 """JSON in the published shape, and a published shape that means what it says."""
 
 import json
-from dataclasses import fields
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
+from msgspec.structs import fields
 
 from brimline._data import folder
 from brimline.findings import Figure, Finding, Harm, Level, Place, Source, Span

@@ -1,8 +1,7 @@
 """An adaptation beside its tested formula."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from brimline.findings import Level
 from brimline.report.look import Look, cells

@@ -1,9 +1,10 @@
 """Items to a batch: lines of one ingredient added up, mixtures opened, alternatives chosen."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 from itertools import islice, product
+
+from msgspec.structs import replace
 
 from brimline.batch.resolve import item as resolve_item
 from brimline.batch.resolve import resolve

@@ -1,9 +1,10 @@
 """Lines to items: what each ingredient is in the table, and how much of it in every dimension stated."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from brimline import figures
 from brimline.batch.values import Item, Quantity

@@ -1,14 +1,14 @@
 """What a batch is made of: resolved lines, groups of one ingredient, and the batch as a whole."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.document.values import Document, Line
 from brimline.figures.values import Entry
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """How much of a thing, in every dimension the author stated.
 
     Each row is (dimension, low, high): `mass` in grams, `volume:STATE` in millilitres of the food measured in that
@@ -25,8 +25,7 @@ class Quantity:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Struct, frozen=True):
     """One line with what the ingredient table knows of it.
 
     `name` is the table's name, or the author's words in a fixed order if the table has none. `stay` is `kept`,
@@ -56,8 +55,7 @@ class Item:
     unmeasured: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """All lines of one ingredient that share a fate (kept, infused, discarded), added up.
 
     `least` counts range ends at their low and optional lines as left out, `most` the reverse.
@@ -86,16 +84,14 @@ class Group:
         return any(tag in self.tags for tag in tags)
 
 
-@dataclass(frozen=True, slots=True)
-class Mixture:
+class Mixture(Struct, frozen=True):
     """A measured juice or mixture (`from` lines): the parent line and its parts as groups of their own."""
 
     parent: Item
     parts: tuple[Group, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Batch:
+class Batch(Struct, frozen=True):
     """A formula added up.
 
     `groups` are what goes into the pot, from the formula's own lines and the acid of its mixtures; `per_jar` are the

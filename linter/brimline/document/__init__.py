@@ -1,6 +1,6 @@
 """Rows to one formula as frozen values, each with the place it was read from."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from brimline.document import shape, units
 from brimline.document.build import build
@@ -14,8 +14,7 @@ from brimline.tree import read as read_tree
 __all__ = ["Document", "Read", "load", "read", "to_json", "units"]
 
 
-@dataclass(frozen=True, slots=True)
-class Read:
+class Read(Struct, frozen=True):
     """A file read as far as it can be.
 
     `document` holds every line that could be read, and is None only where there is no text at all. `findings` are all

@@ -5,9 +5,10 @@ the body.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, TypeAlias, TypeGuard
+
+from msgspec import Struct
 
 from brimline.document import units
 from brimline.document.values import Amount, Jar, Measure, Pack, Per
@@ -28,8 +29,7 @@ _GLYPHS = {
 _SHORT_MONTHS = {4: 30, 6: 30, 9: 30, 11: 30}
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """A problem of one line beyond its syntax: half-open offsets in the body, and the body to write instead.
 
     `body` is empty where none can be offered.

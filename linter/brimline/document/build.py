@@ -3,8 +3,9 @@
 A line that could not be read leaves no value behind and spoils no other; what stands under it is left out with it.
 """
 
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from brimline.document import moved
 from brimline.document.amounts import Note
@@ -22,8 +23,7 @@ _WHY = {
 _GRAMMAR_KINDS = frozenset({"take", "pack", "process", "keep", "changes", "evidence"})
 
 
-@dataclass(frozen=True, slots=True)
-class Built:
+class Built(Struct, frozen=True):
     """A document and what came up while it was put together.
 
     `plain` is the document as JSON. `unsure` are the sections in which some line could not be read, so that nothing

@@ -4,9 +4,10 @@ Spans in what is remembered count from the start of the line's body; `moved.py` 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
+
+from msgspec import Struct
 
 from brimline.document import lines, take
 from brimline.document.amounts import Note, UnreadableError, jar_list, parts, tokens
@@ -18,8 +19,7 @@ _REMEMBERED = 16_384
 _LONGEST_REMEMBERED = 240  # characters, as in the grammar's memory
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Struct, frozen=True):
     """What one line says.
 
     `kind` is the production (`line`, `other`, `mix`, `made_of`, `note`, `jar_row`, `times`, `kept` ...), empty if the

@@ -1,6 +1,6 @@
 """Shifts a remembered value to the place where its line stands in a file: every span moves by one offset."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from brimline.document.values import (
     Band,

@@ -1,6 +1,6 @@
 """Neatens a formula's bytes: lays the text out anew and hands it back only if it still says the same."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from brimline.document import Read, read
 from brimline.document.plain import to_json
@@ -14,8 +14,7 @@ _BOM = b"\xef\xbb\xbf"
 _LINE_RULES = frozenset({"writing/syntax", "writing/unit", "writing/characters", "writing/size"})
 
 
-@dataclass(frozen=True, slots=True)
-class Neat:
+class Neat(Struct, frozen=True):
     """A formula's text before and after.
 
     `after` is the neat text in UTF-8 without byte order mark; it equals `before` where nothing is to be done or nothing

@@ -4,7 +4,8 @@ Comments are not part of what a document says and are not printed.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from brimline.document import Read, read
 from brimline.document.print_numbers import (

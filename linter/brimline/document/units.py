@@ -5,11 +5,12 @@ A unit converts within its dimension only. Nothing here knows what a cup of anyt
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
+
+from msgspec import Struct
 
 from brimline.tree.near import nearest
 
@@ -29,8 +30,7 @@ _MEANT = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Struct, frozen=True):
     """A unit of the closed list.
 
     `name` is what documents call it (`cup`, `fl oz`, `each`). `dimension` is mass, volume, length, time, temperature,
@@ -45,8 +45,7 @@ class Unit:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class JarSize:
+class JarSize(Struct, frozen=True):
     """A jar of the table: its name, its nominal volume in exact millilitres, and the jar whose time it takes.
 
     `take` is the listed jar whose time this one takes where it has none of its own, and only if that one is listed;
@@ -60,8 +59,7 @@ class JarSize:
     how: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Lists:
+class _Lists(Struct, frozen=True):
     units: Mapping[str, Unit]
     spellings: Mapping[str, str]
     jars: tuple[JarSize, ...]

@@ -4,22 +4,21 @@ Amounts are exact fractions. Three absences are three things: not written (`None
 cook (`Amount.some`), and zero.
 """
 
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from brimline.findings import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Pack:
+class Pack(Struct, frozen=True):
     """The size printed on a package: `1 3/4 oz` in `1 box of 1 3/4 oz`; `unit` is a canonical unit name."""
 
     number: Fraction
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """One amount in one unit: `low` and `high` are equal unless a range is written.
 
     `unit` is the canonical name of the unit table (`cup`, `g`, `each`, `medium`, `box`); `pack` is the package size
@@ -32,8 +31,7 @@ class Measure:
     pack: Pack | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Per:
+class Per(Struct, frozen=True):
     """What an amount is stated for: `per pint jar`, `per cup juice`, `per kg`, `per quart finished`.
 
     `of` is `jar`, `finished`, a word naming another line (`juice`, `fruit`, `pulp`), or empty; `unit` is the
@@ -45,8 +43,7 @@ class Per:
     of: str
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """How much: a sum of parts (`1 cup + 2 tbsp`), the same amount in other measures (`= 1.3 kg`), per what.
 
     `some` is the word of that name, for things left to the cook; then `parts` is empty.
@@ -58,8 +55,7 @@ class Amount:
     some: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One ingredient line, or one `or` / `from` line under it.
 
     `flags` holds of `optional`, `infused`, `discarded`, in that order. `role` is the author's word; an `or` or `from`
@@ -85,16 +81,14 @@ class Line:
     index: int = -1
 
 
-@dataclass(frozen=True, slots=True)
-class Header:
+class Header(Struct, frozen=True):
     """A header value and where it stands; the value is the text as written, trimmed."""
 
     value: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Finish:
+class Finish(Struct, frozen=True):
     """When cooking ends.
 
     `kind`: `rolling` (full rolling boil, minutes), `gel` (gel point; `above_f` degrees F over boiling water, 8 if not
@@ -109,8 +103,7 @@ class Finish:
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Jar:
+class Jar(Struct, frozen=True):
     """A jar as written and as the jar table knows it: canonical name (`half-pint`), nominal volume in ml.
 
     `name` is the metric or US text normalised (`300 ml`) when the table has no such jar. A container that is not made
@@ -122,8 +115,7 @@ class Jar:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Yield:
+class Yield(Struct, frozen=True):
     """How many jars the formula fills; `low` equals `high` unless a range is written."""
 
     low: Fraction
@@ -132,16 +124,14 @@ class Yield:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step of `make`, its text joined over continuation lines with single blanks; `span` covers all of it."""
 
     text: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Prepare:
+class Prepare(Struct, frozen=True):
     """How jars are got ready: `sterile` or `clean`; `jars` is empty when it holds for all of them."""
 
     kind: str
@@ -149,8 +139,7 @@ class Prepare:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Headspace:
+class Headspace(Struct, frozen=True):
     """The gap under the lid, in inches exactly (1 in = 25.4 mm); `jars` is empty when it holds for all."""
 
     inches: Fraction
@@ -158,8 +147,7 @@ class Headspace:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Packing:
+class Packing(Struct, frozen=True):
     """The `pack` section: jars, preparation, fill (`hot` or `raw`), headspace, lid, each with where it stands."""
 
     jars: tuple[Jar, ...] = ()
@@ -170,8 +158,7 @@ class Packing:
     span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(Struct, frozen=True):
     """A time up to an altitude: `10 min to 6000 ft`. `up_to_ft` is None for the open band written `above`.
 
     `gauge` is `dial` or `weighted` with `psi`, for pressure canners. `unit` is the author's altitude unit, `ft` or `m`.
@@ -185,8 +172,7 @@ class Band:
     unit: str = "ft"
 
 
-@dataclass(frozen=True, slots=True)
-class Times:
+class Times(Struct, frozen=True):
     """One row of a process: the jars, the fill if it is part of the row, and the bands in order of altitude."""
 
     jars: tuple[Jar, ...]
@@ -195,8 +181,7 @@ class Times:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(Struct, frozen=True):
     """How a canner is started where that is part of the process: water temperature and minutes to the boil."""
 
     water_f: Fraction
@@ -205,8 +190,7 @@ class Start:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Process:
+class Process(Struct, frozen=True):
     """One `process METHOD` section; method is boiling-water, steam, pressure, freezer or refrigerator."""
 
     method: str
@@ -215,8 +199,7 @@ class Process:
     start: Start | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Keep:
+class Keep(Struct, frozen=True):
     """One row of `keep`: kind (stand, sealed, opened, chilled, frozen, uncooked), a time in hours, where.
 
     `hours` is exact (a month counts as 1/12 of 365.25 days, a week 168 h); None where no time is written.
@@ -230,8 +213,7 @@ class Keep:
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
+class Evidence(Struct, frozen=True):
     """One row of `evidence`.
 
     `kind` is tested, reading, source or review-by; `date` is ISO text or empty; `quantity` (pH, Brix, aw) and `value`
@@ -247,8 +229,7 @@ class Evidence:
     forms: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """One line of `changes`: the subject it owns up to and the author's words."""
 
     subject: str
@@ -256,8 +237,7 @@ class Change:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True):
     """One formula, whole. Anything not written is None or empty; `at` gives the span of a JSON pointer.
 
     `sections` maps each section word (`take`, `process`, ...) to the span of that word, and `formula` to the span of

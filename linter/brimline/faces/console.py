@@ -4,8 +4,9 @@ import errno
 import os
 import sys
 import time
-from dataclasses import dataclass, field
 from typing import TextIO
+
+from msgspec import Struct, field
 
 from brimline.report.look import Look, fitted
 from brimline.report.sink import visible
@@ -15,8 +16,7 @@ _PATIENCE_S = 1.0
 _BAR = 30
 
 
-@dataclass(slots=True)
-class Console:
+class Console(Struct):
     """Where results go (`out`), where remarks go (`err`), and whether anyone still listens."""
 
     out: TextIO

@@ -2,8 +2,9 @@
 
 import argparse
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NoReturn
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from brimline.faces.console import Console
@@ -13,8 +14,7 @@ class Misuse(Exception):
     """The command was not given what it needs; the message says what to write instead."""
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+class Option(Struct, frozen=True):
     """An option of a command: its name, what stands for its value (empty for a switch), a sentence, its choices."""
 
     name: str
@@ -30,8 +30,7 @@ class Option:
         return self.name.lstrip("-").replace("-", "_")
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(Struct, frozen=True):
     """What a command is given without an option name: how it is called, a sentence, how many, what it can be."""
 
     name: str
@@ -48,8 +47,7 @@ class Given:
         return many if self.least else f"[{many}]"
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(Struct, frozen=True):
     """One verb: its name, what it does in one line, one example, what it takes, more help, what runs it.
 
     `run` returns 0, 1 or 2 as `brimline --help` explains.
@@ -64,8 +62,7 @@ class Command:
     more: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Arguments:
+class Arguments(Struct, frozen=True):
     """What a command was called with: the words without option names, and the options by key."""
 
     given: tuple[str, ...]

@@ -2,7 +2,8 @@
 
 import signal
 from collections.abc import Callable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from brimline.review.engine import review
 from brimline.review.values import Review

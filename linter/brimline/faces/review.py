@@ -1,8 +1,9 @@
 """`brimline review`: the main job, formulas in and findings out."""
 
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from brimline.faces.declare import COLOUR, ENDS, Arguments, Command, Given, Misuse, Option
 

@@ -1,9 +1,10 @@
 """Reads what ci/make.py compiled, once, on first use."""
 
-import json
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
+
+from msgspec.json import decode
 
 _FOLDER = Path(__file__).resolve().parent.parent / "made"
 
@@ -14,4 +15,4 @@ def made(name: str) -> Any:
 
     Raises FileNotFoundError, naming the file, if the maker has not been run.
     """
-    return json.loads((_FOLDER / f"{name}.json").read_text(encoding="utf-8"))
+    return decode((_FOLDER / f"{name}.json").read_bytes())

@@ -7,9 +7,10 @@ words wins. What could be two things is never guessed.
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
+
+from msgspec import Struct
 
 from brimline.figures._made import made
 from brimline.figures.table import entries
@@ -20,8 +21,7 @@ _OR = re.compile(r"\s+or\s+", re.IGNORECASE)
 _BAG, _PHRASE, _AS_WRITTEN, _TWOFOLD = range(4)
 
 
-@dataclass(frozen=True, slots=True)
-class _Written:
+class _Written(Struct, frozen=True):
     """An item and its forms as words: folded in order, in the singular as sets."""
 
     item: tuple[str, ...]

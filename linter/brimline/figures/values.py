@@ -1,13 +1,13 @@
 """The published numbers as frozen values: ingredients, weights of household measures, rows of the decision table."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.findings import Source
 
 
-@dataclass(frozen=True, slots=True)
-class Interval:
+class Interval(Struct, frozen=True):
     """A number known to lie between two exact ends, the least and the most."""
 
     low: Fraction
@@ -24,8 +24,7 @@ class Interval:
         return self.low == self.high
 
 
-@dataclass(frozen=True, slots=True)
-class Weight:
+class Weight(Struct, frozen=True):
     """Grams of an ingredient in one household measure, as printed.
 
     `state` is the table's own word for how it was measured (`crushed`, `sliced`, `medium`), `unit` a canonical unit
@@ -40,8 +39,7 @@ class Weight:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One ingredient as the table knows it.
 
     `sort` is what the thing is, in the words of the format's roles, plus `base` (baking soda, lime, chalk, lye) and
@@ -77,8 +75,7 @@ class Entry:
     refuse: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(Struct, frozen=True):
     """What a written name came to.
 
     `entry` is None for an unknown or ambiguous name: `ambiguous` then lists the entries it could be, `nearest` the
@@ -91,8 +88,7 @@ class Match:
     nearest: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One row of the decision table: what a kind of edit means.
 
     `levels` maps an acid class (`protects`, `doubtful`, `sets`) or `` (any) to a level word; `silent` is one of them.
@@ -112,8 +108,7 @@ class Row:
     advice: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(Struct, frozen=True):
     """One published number, or two ends: `at 1000 ft`, 218 to 218, F. `unit` is empty for a share or a count."""
 
     name: str
@@ -122,8 +117,7 @@ class Number:
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
-class Published:
+class Published(Struct, frozen=True):
     """What a publication says: a sentence, numbers, or both.
 
     `table` is the file it stands in, `about` the foods it speaks of, `applies` the products. `inferred` is arithmetic
@@ -148,8 +142,7 @@ class Published:
         return next((number for number in self.numbers if number.name == name), None)
 
 
-@dataclass(frozen=True, slots=True)
-class TimeRow:
+class TimeRow(Struct, frozen=True):
     """One row of a published process table: `bands` are minutes up to an altitude in feet, None for the open last one."""
 
     fill: str
@@ -157,8 +150,7 @@ class TimeRow:
     bands: tuple[tuple[int, int | None], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ProcessTable:
+class ProcessTable(Struct, frozen=True):
     """A published process: product by jar by fill by altitude, and nothing between or beyond.
 
     `headspace` is in inches, None where none is printed. `sterile` are the jars that must be boiled empty first.

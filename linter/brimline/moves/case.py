@@ -1,8 +1,9 @@
 """From two documents to the cases that rules are handed: every reading of the adaptation against its tested formula."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.batch.add import add_up, choose, variants
 from brimline.batch.classes import acid_class, is_gelled, pectin_kind

@@ -1,7 +1,8 @@
 """An adaptation's batch and its tested formula's batch to one contrast."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.batch.classes import acid_class, counts_in_base, is_gelled, pectin_kind
 from brimline.batch.values import Batch, Item

@@ -1,9 +1,10 @@
 """Matching the groups of two batches, and stating both sides of each pair in one common measure."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
+
+from msgspec import Struct, field
 
 from brimline import figures
 from brimline.batch.linear import ONE, Linear, total
@@ -17,8 +18,7 @@ PLAIN_PARTS = frozenset({"frozen", "peeled", "tart", "yellow", "red ripe", "fres
 ZERO = Fraction(0)
 
 
-@dataclass(slots=True)
-class Unknowns:
+class Unknowns(Struct):
     """The cup weights met in a comparison, with their bounds, collected while the forms are built."""
 
     bounds: dict[str, Interval] = field(default_factory=dict)

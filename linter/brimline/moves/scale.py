@@ -6,8 +6,10 @@ false cut. What can hide in this is about 4 %, once, because chains are measured
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.batch.linear import times, total
 from brimline.batch.values import Item
@@ -20,8 +22,7 @@ KITCHEN = tuple(
 LOW, HIGH = Fraction(98, 100), Fraction(102, 100)
 
 
-@dataclass(frozen=True, slots=True)
-class Span2:
+class Span2(Struct, frozen=True):
     """Both ends of one pair in one shared dimension, as stated: tested low and high, adapted low and high."""
 
     was_low: Fraction

@@ -5,9 +5,10 @@ the time of the band it lies in. Two band edges within ten metres are one edge.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from brimline.document.values import Band, Document, Jar, Process, Times
 from brimline.moves.values import Gap
@@ -18,8 +19,7 @@ TEN_METRES_FT = Fraction(10) / Fraction("0.3048")
 SAME_JAR = Fraction(5, 1000)
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """One jar's times: the jar, the fill if the row states one, its bands."""
 
     jar: Jar

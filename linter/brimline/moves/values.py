@@ -1,8 +1,9 @@
 """An adaptation beside its tested formula: matched groups at one scale, and what a rule is handed."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.batch.linear import Linear, multiply, ratio, times, total, value
 from brimline.batch.values import Batch, Item
@@ -15,8 +16,7 @@ Parts = tuple[tuple[Item, Linear], ...]
 ONE_TO_ONE = Interval(Fraction(1), Fraction(1))
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Struct, frozen=True):
     """One ingredient (or a pool of exchangeable ones) in the tested formula and in the adaptation.
 
     `was_*` and `now_*` are grams as linear forms over unknown cup weights, split by line; `least` leaves optional
@@ -61,8 +61,7 @@ def grams(parts: Parts, weight: Callable[[Item], Fraction] | None = None) -> dic
     return total(form if weight is None else times(form, weight(item)) for item, form in parts)
 
 
-@dataclass(frozen=True, slots=True)
-class Contrast:
+class Contrast(Struct, frozen=True):
     """The whole comparison of one reading of an adaptation with its tested formula.
 
     `scale` is how much of the tested batch the adaptation makes. `bounds` gives every unknown its least and most;
@@ -125,8 +124,7 @@ class Contrast:
         return value(form, self.bounds).middle
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """A stretch of altitude where a jar gets less than tested, or nothing.
 
     Altitudes in feet; `tested` and `here` are minutes (None where no band covers the stretch); `jar` is the jar of
@@ -148,8 +146,7 @@ class Gap:
     edge: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(Struct, frozen=True):
     """One difference, in quantities: what, the tested value, the value here, the change in words.
 
     `subject` is a word of the changes section (a role, jar, fill, process ...); `kind` names the ingredient or field.
@@ -168,8 +165,7 @@ class Move:
     silent: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """What a rule is handed: the formula, and the comparison with its tested formula if it adapts one.
 
     `acid_class` and `gelled` are read from the tested formula (the acid class is the graver of the two). `same` is

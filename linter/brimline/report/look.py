@@ -3,7 +3,8 @@
 import posixpath
 import unicodedata
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from brimline.report.sink import visible
 
@@ -16,8 +17,7 @@ def nothing_written(path: str, line: int) -> str:
     return ""
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(Struct, frozen=True):
     """What a report is fitted to.
 
     `width` is in columns, `colour` whether to use it. `written` gives a line of a formula by path and line number.

@@ -1,7 +1,8 @@
 """What a rule demands, why, which edits it decides at which level, on whose authority, and an example of each kind."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from brimline.figures.values import Row as Decided
 from brimline.findings import Level, Source
@@ -19,8 +20,7 @@ _WHERE = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Example:
+class Example(Struct, frozen=True):
     """A line or two of a formula and whether the rule objects to it, with a few words on what it shows."""
 
     text: str
@@ -28,8 +28,7 @@ class Example:
     shows: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
+class Reason(Struct, frozen=True):
     """All that is known about a rule: its name, what must hold, why, the rows it decides, examples."""
 
     name: str

@@ -1,8 +1,9 @@
 """The engine: picks the tested formula and the root, runs the rules, stamps who says it and how grave it is, sorts."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from brimline.document.values import Document
 from brimline.findings import Finding, Flag, Level, Place, Span

@@ -5,8 +5,9 @@ optional line and a missing figure are unknowns of their own.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from brimline.batch.linear import Linear, ratio, total, value
 from brimline.batch.linear import times as scaled
@@ -18,8 +19,7 @@ WHOLE = Fraction(100)
 ZERO = Fraction(0)
 
 
-@dataclass(slots=True)
-class Sums:
+class Sums(Struct):
     """The forms of a batch's lines; `bounds` are the ends of every unknown met so far."""
 
     unknowns: Unknowns = field(default_factory=Unknowns)

@@ -1,13 +1,12 @@
 """What a review comes to: one value per formula, one for the whole run; reports print them and decide nothing."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from brimline.findings import Finding
 from brimline.shelf.values import Refusal as Refusal
 
 
-@dataclass(frozen=True, slots=True)
-class Reviewed:
+class Reviewed(Struct, frozen=True):
     """One formula and what was found in it.
 
     `scale` is how much of the tested batch it was read at, as text (`1.00`), empty where nothing was compared;
@@ -26,8 +25,7 @@ class Reviewed:
     findings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Review:
+class Review(Struct, frozen=True):
     """A whole run. `collections` are the names of the collections the formulas belong to; `notice` their notices."""
 
     formulas: tuple[Reviewed, ...]
@@ -41,8 +39,7 @@ class Review:
         return sum(one.held_back for one in self.formulas)
 
 
-@dataclass(frozen=True, slots=True)
-class MoveRow:
+class MoveRow(Struct, frozen=True):
     """One move as `compare` shows it: subject, the tested value, the value here, the change, what it means.
 
     `meaning` starts with the level word of the gravest finding about it, or says that nothing in the table holds it
@@ -59,8 +56,7 @@ class MoveRow:
     tested_line: int
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """An adaptation beside the formula it is measured against: which, at what scale, move by move, and the review."""
 
     reviewed: Reviewed

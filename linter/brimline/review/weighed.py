@@ -1,15 +1,15 @@
 """A weighed batch as frozen values; the report prints them and works nothing out."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.document.values import Band
 from brimline.figures.values import Interval
 from brimline.findings import Source
 
 
-@dataclass(frozen=True, slots=True)
-class WeighedLine:
+class WeighedLine(Struct, frozen=True):
     """One line: what was written, its grams (None without a figure), and `fate`, empty for what goes in as written."""
 
     role: str
@@ -20,8 +20,7 @@ class WeighedLine:
     fate: str
 
 
-@dataclass(frozen=True, slots=True)
-class Acid:
+class Acid(Struct, frozen=True):
     """The added acid of one line: ml and g as far as known, g as citric acid, why that is not known, `per` a jar."""
 
     item: str
@@ -32,8 +31,7 @@ class Acid:
     per: str
 
 
-@dataclass(frozen=True, slots=True)
-class Minutes:
+class Minutes(Struct, frozen=True):
     """The time of one jar by the formula's own table: which listed jar it takes, minutes or what is said instead.
 
     `bands` are all times of the row, for when no altitude is known; `psi` holds for pressure canners.
@@ -48,8 +46,7 @@ class Minutes:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
-class Fill:
+class Fill(Struct, frozen=True):
     """Jars: the stated yield, and the most of that jar that the ingredients could fill unboiled; `says` why not."""
 
     jar: str
@@ -59,8 +56,7 @@ class Fill:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
-class Gel:
+class Gel(Struct, frozen=True):
     """Degrees F at an altitude: boiling water and gel point by the model, the gel point as published.
 
     `above` is how many degrees over boiling water the model takes; `used` whether the formula ends at the gel point.
@@ -73,8 +69,7 @@ class Gel:
     used: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(Struct, frozen=True):
     """One batch weighed. Masses in g, shares from 0 to 1, altitude in ft (None if none is known).
 
     `solids_share` is of the liquid part before boiling. `unweighed` are kept lines without grams, `no_solids` those

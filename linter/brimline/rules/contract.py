@@ -6,7 +6,8 @@ decides and takes level, harm and sources from them; it says what and where, and
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from brimline.findings import Flag
 from brimline.moves.values import Case
@@ -30,8 +31,7 @@ GROUPS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """A registered rule: name `group/name`, the rows it decides, the check, what must hold, and why it matters."""
 
     name: str

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Habit:
+
+class Habit(Struct, frozen=True):
     """A habit and the words that show it.
 
     `words` and `also` must both occur in one sentence (an empty `also` always does), `unless` must not. `bare` holds

@@ -1,8 +1,10 @@
 """Sugar and sweeteners: what sets and keeps a spread stays in, and honey or syrup replace it only within limits."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.batch.classes import LOW_PECTIN
 from brimline.batch.values import Item
@@ -54,8 +56,7 @@ def solids(one: Item) -> Fraction:
     return (one.entry.solids if one.entry.solids is not None else Fraction(100)) / 100
 
 
-@dataclass(frozen=True, slots=True)
-class Swap:
+class Swap(Struct, frozen=True):
     """How the sweetener changed, at the scale of the batch.
 
     `removed` is the share of the plain sugar taken out, `honey` and `syrup` the cups of each beyond the tested ones

@@ -2,16 +2,16 @@
 
 import os
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from glob import glob
 from pathlib import Path
+
+from msgspec import Struct
 
 from brimline.shelf.values import Refusal
 from brimline.shelf.walk import SUFFIX, Found, nearest, trouble_with, walk
 
 
-@dataclass(frozen=True, slots=True)
-class Request:
+class Request(Struct, frozen=True):
     """What the paths came to.
 
     `given` are the paths themselves, `asked` the files under them, `others` the other files of the same collections,

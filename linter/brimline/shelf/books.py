@@ -1,8 +1,9 @@
 """One formula file on the shelf: found by its code without being read whole, read when it is first needed."""
 
 import re
-from dataclasses import dataclass, field
 from pathlib import Path
+
+from msgspec import Struct
 
 from brimline.document import Read, read
 from brimline.findings import Finding, Harm, Level, Place, Span
@@ -17,8 +18,7 @@ _HEADER = re.compile(rb"(?:\A(?:\xef\xbb\xbf)?|[\r\n])formula[ \t]+([A-Z0-9]{1,1
 _WHY_FILE = "What cannot be read cannot be compared with anything."
 
 
-@dataclass(slots=True, eq=False)
-class Book:
+class Book(Struct, eq=False):
     """One formula file.
 
     `path` is what gets printed: relative to the shelf's base, with forward slashes, `<stdin>` for a pipe. `code` is
@@ -31,7 +31,7 @@ class Book:
     file: Path | None = None
     data: bytes | None = None
     trouble: str = ""
-    _read: Read | None = field(default=None, repr=False)
+    _read: Read | None = None
 
     @property
     def read(self) -> Read:

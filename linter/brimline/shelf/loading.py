@@ -2,9 +2,10 @@
 
 import os
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from brimline.shelf.asking import request
 from brimline.shelf.books import Book, code_in, load

@@ -1,17 +1,18 @@
 """A shelf of formulas: what was asked for, what else stands in the same collections, their settings, today's date."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from brimline.findings import Finding
 from brimline.shelf.books import Book, finding
 
 
-@dataclass(frozen=True, slots=True)
-class Refusal:
+class Refusal(Struct, frozen=True):
     """Something that could not be looked at at all: a missing path, a link, an unreadable folder, faulty settings.
 
     `do` is what to do about it, as one sentence; empty if the reason says all.
@@ -22,8 +23,7 @@ class Refusal:
     do: str
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """What a collection says about itself in its `collection.yaml`.
 
     `name` and `notice` are printed with every review. `altitude_ft` is the altitude in feet its readers cook at, None
@@ -43,8 +43,7 @@ class Settings:
     set_aside: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Collection:
+class Collection(Struct, frozen=True):
     """A folder of formulas that belong together; `folder` holds `collection.yaml` unless it is made up `ad_hoc`."""
 
     folder: Path
@@ -52,8 +51,7 @@ class Collection:
     ad_hoc: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Shelf:
+class Shelf(Struct, frozen=True):
     """The formulas of one run.
 
     `formulas` are those to be reviewed, `known` the others of the same collections, where tested formulas are looked

@@ -3,8 +3,9 @@
 import os
 import stat
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from brimline.shelf.books import because
 
@@ -16,8 +17,7 @@ MOST_FILES = 100_000
 _JUNCTION = 0xA0000003
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """A formula file: where it is, its collection's folder (None if it is in none), what keeps it from being read."""
 
     file: Path
@@ -25,8 +25,7 @@ class Found:
     trouble: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Walk:
+class Walk(Struct, frozen=True):
     """What a walk came to.
 
     `files` in order of their paths, `whole` the collections whose every file is among them, `closed` the folders that

@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from brimline.findings import Finding
 from brimline.text import Text
@@ -15,8 +16,7 @@ _PARSED = frozenset(STARTS)
 _OTHER_BULLET = re.compile(r"(?:[*•–—]|\d{1,2}[.)])[ \t]+")
 
 
-@dataclass(frozen=True, slots=True)
-class Tree:
+class Tree(Struct, frozen=True):
     """A file's rows in order. `faulty` are the numbers of rows that could not be read, `text` is the rows joined."""
 
     rows: tuple[Row, ...]
@@ -70,18 +70,16 @@ def _faults(text: Text, all_rows: tuple[Row, ...]) -> Iterator[Finding]:
 
 def _step_fault(text: Text, row: Row, stepped: bool) -> Finding | None:
     """What is wrong with a row of `make`; `stepped` tells whether a step stands above it."""
+    body = row.body
+    bullet = None if row.kind == "step" else _OTHER_BULLET.match(body)
+    if body.startswith(("- ", "-\t")) if row.kind == "step" else stepped and not bullet:
+        return None
     from brimline.tree import faults
 
-    body = row.body
+    if body == "-":
+        return faults.bad_step(text, row, "A dash without a step.", "- Wash the fruit.")
     if row.kind == "step":
-        if body == "-":
-            return faults.bad_step(text, row, "A dash without a step.", "- Wash the fruit.")
-        if not body.startswith("- ") and not body.startswith("-\t"):
-            return faults.bad_step(text, row, "A step is a dash, a blank and the words.", "- " + body.lstrip("-"))
-        return None
-    bullet = _OTHER_BULLET.match(body)
+        return faults.bad_step(text, row, "A step is a dash, a blank and the words.", "- " + body.lstrip("-"))
     if bullet:
         return faults.bad_step(text, row, "A step starts with a dash and a blank.", "- " + body[bullet.end() :])
-    if not stepped:
-        return faults.bad_step(text, row, "No step stands above for this line to go on from.", "- " + body)
-    return None
+    return faults.bad_step(text, row, "No step stands above for this line to go on from.", "- " + body)

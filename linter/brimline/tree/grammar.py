@@ -5,9 +5,10 @@ another line of another file share one parse.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from lark import Lark, Token, Tree
@@ -21,8 +22,7 @@ _LONGEST_REMEMBERED = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """Where and why a body could not be parsed: half-open offsets in the body, and what could have stood there.
 
     `expected` are terminal names of the grammar, sorted; `faults.py` says them in words.
@@ -33,8 +33,7 @@ class Fault:
     expected: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Parse:
+class Parse(Struct, frozen=True):
     """One body parsed by one start of the grammar: its tree, or the fault that stopped it."""
 
     start: str
@@ -57,13 +56,47 @@ def grammar_text() -> str:
 
 @cache
 def grammar() -> "Lark":
-    """The grammar's parser: LALR, contextual lexer, built from text.
+    """The grammar's parser: from the tables that ci/make.py compiled, if this version of the library wrote them."""
+    import lark
+
+    compiled = _compiled()
+    if compiled is None or compiled["lark"] != lark.__version__:
+        return built()
+    # Loading takes what the library's own `save` writes; as JSON it can hold nothing but data.
+    return lark.Lark.load({"data": _keyed(compiled["data"]), "memo": _keyed(compiled["memo"])})  # type: ignore[arg-type]
+
+
+def built() -> "Lark":
+    """The grammar's parser built from its text: LALR, contextual lexer.
 
     Never cached on disk: the library's cache is a pickle in a folder that others may write to.
     """
     from lark import Lark
 
     return Lark(grammar_text(), start=list(STARTS), parser="lalr", lexer="contextual", maybe_placeholders=False)
+
+
+def _compiled() -> Any:
+    """What `made/grammar.json` holds, or None where it is missing, as before the maker's first run."""
+    from pathlib import Path
+
+    from msgspec.json import decode
+
+    file = Path(__file__).resolve().parent.parent / "made" / "grammar.json"
+    try:
+        return decode(file.read_bytes())
+    except OSError:
+        return None
+
+
+def _keyed(value: Any) -> Any:
+    """The tables with their numbers as keys again."""
+    if isinstance(value, dict):
+        pairs = value.get("#pairs")
+        if pairs is not None:
+            return {key: _keyed(one) for key, one in pairs}
+        return {key: _keyed(one) for key, one in value.items()}
+    return [_keyed(one) for one in value] if isinstance(value, list) else value
 
 
 def _parse(start: str, body: str) -> Parse:

@@ -5,8 +5,9 @@ laid side by side differ only where they say different things.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from brimline.text import MOST_CHARACTERS
 from brimline.tree.grammar import STARTS, parse
@@ -34,8 +35,7 @@ _UNALIGNED = frozenset({"formula", "section", "times", "start"})
 _PUNCTUATION = {"": " ", ",": ", ", ":": ": ", "=": " = ", "+": " + "}
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """One row that is not blank, as it is to stand: blank lines before it, and the line without its line end."""
 
     row: Row

@@ -6,8 +6,9 @@ guess costs nothing, and what is offered can be copied as it stands.
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from brimline.tree.grammar import Fault, parse
 from brimline.tree.near import nearest
@@ -22,8 +23,7 @@ _COUNTED = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nin
 _SPELT = {word: str(number) for number, word in enumerate(_COUNTED, 1)} | {"a": "1", "an": "1", "half": "1/2"}
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """A line's body to write instead, one sentence on what was wrong with the other way of writing, and a comment."""
 
     body: str
@@ -31,8 +31,7 @@ class Offer:
     comment: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(Struct, frozen=True):
     """A way of writing: the starts it can occur in (empty: all), the change of the body, and what to say about it."""
 
     starts: tuple[str, ...]
