@@ -8,8 +8,9 @@ from msgspec import Struct
 from brimline.batch.linear import Linear, multiply, ratio, times, total, value
 from brimline.batch.values import Batch, Item
 from brimline.document.values import Document
-from brimline.figures.values import Interval
+from brimline.figures.values import Entry, Interval
 from brimline.findings import Span
+from brimline.moves.mentioned import mentioned
 from brimline.moves.printed import printed, printed_words, prints
 
 Parts = tuple[tuple[Item, Linear], ...]
@@ -174,6 +175,7 @@ class Case(Struct, frozen=True):
     juice or mixture among themselves. Where the adaptation fills its jars otherwise than tested, `fill_times` tells
     whether the publication behind the tested formula has times for that fill too, and `fill_short` where the stated
     times are below them.
+    `most_jars` is how many jars of the stated size the ingredients can fill, None where a weight is not known.
     """
 
     document: Document
@@ -190,6 +192,7 @@ class Case(Struct, frozen=True):
     today: str = ""
     previous: Document | None = None
     mixtures: tuple[Contrast, ...] = ()
+    most_jars: Fraction | None = None
     fill_times: bool = False
     fill_short: tuple[Gap, ...] = ()
     same: Fraction = Fraction(98, 100)
@@ -205,6 +208,10 @@ class Case(Struct, frozen=True):
     def more(self) -> Fraction:
         """The ratio above which an amount counts as raised."""
         return 2 - self.same
+
+    def mentioned(self, sentence: str) -> tuple[tuple[str, Entry], ...]:
+        """The ingredients of the table that a sentence tells the cook to add, each with the words that name it."""
+        return mentioned(sentence)
 
     def prints(self, figure: str, name: str) -> bool:
         """Whether a published figure has a number of that name."""

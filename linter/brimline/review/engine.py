@@ -153,9 +153,9 @@ def _fault(shelf: Shelf, here: Book, document: Document, book: Book) -> "Book | 
     if parent.document is None or any(one.level is Level.UNREADABLE for one in parent.findings):
         return Flag("tested-missing", at, f"{document.adapts} ({found[0].path}) cannot be read{whose}.")
     if parent.document.standing in ("draft", "retired"):
-        return Flag(
-            "tested-missing", at, f"{document.adapts} is {parent.document.standing}{whose} and nothing to depart from."
-        )
+        text = f"{document.adapts} is {parent.document.standing}{whose} and nothing to depart from."
+        successor = parent.document.successor
+        return Flag("tested-missing", at, text, instead=f"depart from {successor}, its successor" if successor else "")
     return found[0]
 
 

@@ -7,6 +7,7 @@ from brimline.findings import Flag
 from brimline.moves.listing import section
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
+from brimline.rules.say import before_span
 
 
 @rule("evidence/none", decides=("no-evidence",))
@@ -30,6 +31,13 @@ def reviews_are_in_time(case: Case) -> Iterator[Flag]:
     for row in case.document.evidence:
         if row.kind == "review-by" and row.date and case.today and row.date < case.today:
             yield Flag("review-overdue", row.span, f"It was to be reviewed by {row.date}.", ())
+    for row in case.tested.evidence if case.tested else ():
+        if row.kind == "review-by" and row.date and case.today and row.date < case.today:
+            at = case.document.headers.get("adapts", section(case.document))
+            text = (
+                f"{case.tested.code if case.tested else ''}, from which it departs, was to be reviewed by {row.date}."
+            )
+            yield Flag("review-overdue", at, text, (), before_span(case, row.span))
 
 
 @rule("evidence/changed", decides=("standing-raised", "source-gone"))
