@@ -9,7 +9,16 @@ from brimline.moves.values import Case
 from brimline.rules.contract import rule
 
 FOOD = ("fruit", "vegetable", "dried-fruit")
-STRAINED = ("strain", "drip", "jelly bag", "filter", "cheesecloth", "juice")
+STRAINED = (
+    "strain",
+    "drip",
+    "jelly bag",
+    "filter",
+    "cheesecloth",
+    "press the juice",
+    "measure the juice",
+    "juice and measure",
+)
 CRUSHED = (
     "crush",
     "chop",

@@ -14,7 +14,10 @@ from brimline.rules.jar import CANNED
 HEADSPACE = re.compile(
     r"\bhead ?-?space\b|\binch(?:es)? (?:of|from|below) the (?:rim|top|lid)|\b(?:cm|mm) (?:of|from|below) the (?:rim|top)"
 )
-RIMS = re.compile(r"\b(?:wipe|wiping|clean)\b[^.]{0,40}\b(?:rims?|tops?|edges?|mouths?|threads?|jars?)\b")
+RIMS = re.compile(
+    r"\bwip(?:e|ing)\b[^.]{0,40}\b(?:rims?|tops?|edges?|mouths?|threads?|jars?)\b|"
+    r"\bclean(?:ing)? (?:off )?(?:the |all |their |each )*(?:rims?|tops?|edges?|mouths?|threads?)\b"
+)
 TIMING = re.compile(
     r"\b(?:time|timing|timer|clock|count\w*|minutes?|process\w*)\b[^.]{0,90}\b(?:boils?|boiling point|pressure is reached|pressure|steam)\b|"
     r"\b(?:boils?|boiling|pressure|steam)\b[^.]{0,60}\b(?:time|timing|timer|clock|count\w*|minutes)\b"

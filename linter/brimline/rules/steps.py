@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 
 from brimline.batch.words import decimal, listed, number
 from brimline.document.values import Document, Times
 from brimline.findings import Flag, Span
-from brimline.moves.times import at, fits, same_size
+from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
@@ -27,6 +28,7 @@ SPACE = re.compile(
 STAND = re.compile(rf"\bjars\b[^.;]{{0,40}}\bstand(?:ing)?\b(?: for| at least| undisturbed)*[^.;\d]{{0,12}}{TIME}")
 HARD = re.compile(rf"\bboil(?:ing)? hard (?:for )?(?:about |exactly )?{TIME}")
 GEL = re.compile(rf"\bto (?:about )?(?P<above>{NUMBER}) ?(?:degrees )?f above\b")
+NONE = Fraction(0)
 CANNER = re.compile(r"\bprocess\w*\b[^.;]{0,40}\b(?P<method>pressure|steam)[- ]canner\b")
 
 
@@ -89,7 +91,8 @@ def _process(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
 
 def _banded(rows: list[Times], one: re.Match[str], span: Span) -> Iterator[Flag]:
     """A time that a step gives for an altitude, beside the table at that altitude."""
-    altitude = feet(one) + (1 if one["side"] in ("above", "over", "beyond") else 0)
+    # Two band edges within ten metres are one edge.
+    altitude = max(feet(one) + (TEN_METRES_FT if one["side"] in ("above", "over", "beyond") else -TEN_METRES_FT), NONE)
     hits = [hit.minutes for row in rows if (hit := at(row.bands, altitude)) is not None]
     _, most = minutes(one)
     if not hits or any(most == hit for hit in hits):

@@ -170,7 +170,9 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         for words, entry in case.mentioned(sentence):
             if words in TOOLS or entry.family in families or entry.name in families or entry.name in seen:
                 continue
-            if any(_stem(word) in names for word in words.split() if word not in PLAIN) or _common(entry, listed):
+            if any(_stem(word) in names for word in words.split() if word not in PLAIN) or _common(
+                words, entry, listed
+            ):
                 continue
             seen.add(entry.name)
             grave = (
@@ -193,8 +195,11 @@ def _every(case: Case) -> Iterator[Item]:
         yield from one.made_of
 
 
-def _common(entry: Entry, listed: list[Item]) -> bool:
+def _common(words: str, entry: Entry, listed: list[Item]) -> bool:
     """Whether a word is only the general name of something listed: `fruit`, `spices`, `sugar` for honey."""
     if "mixture" in entry.tags or entry.sort in ("liquid", "salt"):
+        return True
+    general = {_stem(word) for word in CALLED.get(entry.sort, ())}
+    if _stem(words) in general and any(one.sort == entry.sort for one in listed):
         return True
     return any(one.sort == entry.sort and one.entry is None for one in listed)
