@@ -133,6 +133,22 @@ OWN = {
             "count the jars of the next batch and write that number",
         ),
         _own(
+            "reading-above",
+            "a finished pH reading above the line of acid food, in a formula canned in boiling water or steam",
+            "unsafe",
+            "Above that line the spores that cause botulism can grow in the sealed jar.",
+            "take the formula back, and do not eat what was made by it; refrigerate or freeze instead of canning",
+            "illness",
+        ),
+        _own(
+            "grape-unsettled",
+            "grape juice made at home and not left to settle in the cold",
+            "quality",
+            "Tartrate crystals form in the jelly.",
+            "let the juice stand in the refrigerator overnight or longer, and strain it again",
+            "flavour",
+        ),
+        _own(
             "review-overdue",
             "a review date that has passed, of the formula or of the one it departs from",
             "form",

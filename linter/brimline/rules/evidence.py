@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from brimline.batch.words import decimal
 from brimline.document.values import Document, Evidence
 from brimline.findings import Flag
 from brimline.moves.listing import section
@@ -20,6 +21,21 @@ def tested_formulas_have_evidence(case: Case) -> Iterator[Flag]:
     if document.standing == "tested" and not any(row.kind in ("tested", "source") for row in document.evidence):
         at = document.headers.get("standing", section(document))
         yield Flag("no-evidence", at, "It calls itself tested and names neither a test nor a source.", ())
+
+
+@rule("evidence/reading", decides=("reading-above",))
+def readings_are_those_of_acid_food(case: Case) -> Iterator[Flag]:
+    """No finished pH reading of a formula canned in boiling water or steam lies above the line of acid food.
+
+    Boiling water does not kill the spores that cause botulism; only acid keeps them from growing.
+    """
+    if not any(process.method in ("boiling-water", "steam") for process in case.document.process):
+        return
+    line = case.printed("ph_line", "ph").high
+    for row in case.document.evidence:
+        if row.kind == "reading" and row.quantity.lower() == "ph" and row.value is not None and row.value > line:
+            text = f"pH {decimal(row.value)} was measured; acid food lies at {decimal(line)} or below."
+            yield Flag("reading-above", row.span, text, source="ph_line")
 
 
 @rule("evidence/overdue", decides=("review-overdue",))

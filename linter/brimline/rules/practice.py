@@ -46,7 +46,7 @@ HABITS = (
     Habit(
         "old closure",
         r"\b(?:wire[- ]bails?|wire clips?|bails?|glass (?:caps?|lids?|tops?)|rubber rings?|zinc (?:caps?|lids?)|lug caps?)\b",
-        r"\b(?:fit|snap|lay|close|seal|clamp|screw|clip|press)\b",
+        r"\b(?:fit|snap|lay|clos|seal|clamp|screw|clip|press)\w*",
         level="untested",
         harm="spoilage",
         why="Such closures are not recommended, for nobody can tell whether they have sealed",
@@ -154,6 +154,16 @@ HABITS = (
         r"\b(?:throw|discard|bin)\b|\bmou?ld(?:s|ed)? (?:or|and) tin\b|\bberries\b|\bfruit with\b|\b(?:rinds?|peels?)\b",
         why="Poisons of the mold may remain in what is left",
         source="scoop_mold",
+    ),
+    Habit(
+        "squeezed bag",
+        r"\b(?:squeez\w+|wring|wringing|press|pressing|twist|twisting)\b",
+        r"\b(?:jelly bag|bag|cheesecloth|muslin)\b[^.]{0,60}\b(?:juice|drop|drip|out|dry|more|hard)\b|\bjuice\b[^.]{0,60}\b(?:bag|cheesecloth|muslin)\b",
+        r"\b(?:spices?|bag of spice|spice bag|lemons?|tea)\b",
+        level="quality",
+        harm="flavour",
+        why="Squeezing the bag clouds the jelly",
+        source="squeeze_bag",
     ),
     Habit(
         "copper or galvanised pot",
