@@ -29,9 +29,7 @@ sys.path[:0] = [str(ROOT / "linter"), str(ROOT / "ci")]
 TESTED = ROOT / "formulas" / "tested"
 ADAPTED = ROOT / "formulas" / "adapted"
 # The modules are found by path, because `-I` takes no notice of PYTHONPATH.
-START = (
-    f"import sys; sys.path.insert(0, {str(ROOT / 'linter')!r}); from brimline.faces.cli import main; sys.exit(main())"
-)
+START = f"import sys; sys.path.insert(0, {str(ROOT / 'linter')!r}); from brimline.faces.start import start; sys.exit(start())"
 AMOUNT = re.compile(
     r"^(  (?:optional |infused |discarded )*(?:fruit|sweetener|spice|liquid) +)(\d+)( |$)", re.MULTILINE
 )

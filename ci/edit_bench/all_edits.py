@@ -10,6 +10,7 @@ from edit_bench import (
     edits_keep,
     edits_pepper,
     edits_pieces,
+    edits_record,
     edits_season,
     edits_set,
     edits_sugar,
@@ -32,4 +33,5 @@ MODULES = (
     edits_heat,
     edits_jars,
     edits_keep,
+    edits_record,
 )

@@ -13,9 +13,10 @@ from brimline.document.neat import neaten
 from edit_bench.disguises import CHAINS, chosen
 from edit_bench.judge import terms
 from edit_bench.kinds import KINDS, Edit, Kind, Tested
-from edit_bench.rows import ELSEWHERE, decided
+from edit_bench.rows import decided
 from edit_bench.sheet import Sheet, sheet_of, write
 
+BEFORE = "before.formula"
 POOL = ("formulas/tested", "tests/published", "tests/cases/tested")
 SUBJECTS = [
     "fruit",
@@ -60,7 +61,7 @@ _MOST_DISGUISES = (0, 1, 1, 2, 2, 3)
 class Case(Struct, frozen=True):
     """One formula to be reviewed, and what the decision table says of it.
 
-    `texts` are the formulas around it by path, `path` names the one to review. `level` is the level that must be found,
+    `texts` are the formulas around it by path, its own earlier text as BEFORE, `path` names the one to review. `level` is the level that must be found,
     `silent` where nothing may hold it back. `rows` are the rows whose finding names the edit. `unsure` cases are
     uncertain by design and count neither as false alarms nor as silent ones.
     """
@@ -154,6 +155,8 @@ def adapted(sheet: Sheet, code: str, adapts: str, undeclared: str = "") -> Sheet
 def _dressed(edit: Edit, tested: Tested, dice: Random, number: int) -> Case:
     if edit.alone:
         texts = {"edited.formula": write(replace(edit.sheet, code="ED-1"))}
+        if edit.before is not None:
+            texts[BEFORE] = write(replace(edit.before, code="ED-1"))
         return _as_case(edit, number, (), texts)
     most = 0 if edit.plain else dice.choice(_MOST_DISGUISES) + (2 if edit.row in ("units", "wording") else 0)
     worn = chosen(edit, tested, dice, most)
@@ -187,4 +190,4 @@ def _as_case(edit: Edit, number: int, names: tuple[str, ...], texts: Mapping[str
 def missing_rows(names: Sequence[str] = ()) -> list[str]:
     """The rows of the decision table that no kind of edit stands for; empty if all are there."""
     made = {one.row for one in KINDS}
-    return [] if names else [row for row in decided() if row not in made and row not in ELSEWHERE]
+    return [] if names else [row for row in decided() if row not in made]

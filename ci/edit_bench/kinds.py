@@ -39,7 +39,7 @@ class Edit(Struct, frozen=True):
     finding names the edit as well. `factor` is its exact size where it has one. `plain` edits must not be disguised.
     `half` is the formula half-way, where the edit can be spread over two generations. `ban` names disguises that would
     change what the edit means. `tested` replaces the tested formula where the pool has none of the kind. `alone` edits
-    are tested formulas themselves. `unsure` edits are uncertain by design and not counted as false alarms.
+    are tested formulas themselves, `before` their own earlier text where the edit shows only against it. `unsure` edits are uncertain by design and not counted as false alarms.
     """
 
     sheet: Sheet
@@ -55,6 +55,7 @@ class Edit(Struct, frozen=True):
     alone: bool = False
     unsure: bool = False
     undeclared: str = ""
+    before: Sheet | None = None
 
     @property
     def harmless(self) -> bool:

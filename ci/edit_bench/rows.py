@@ -1,12 +1,6 @@
-"""The rows of the decision table, and those that no single formula can show."""
+"""The rows of the decision table."""
 
 from brimline.figures import rows
-
-# Seen only by comparing a file with its own earlier revision, which a review of formulas does not have.
-ELSEWHERE = {
-    "standing-raised": "a change of standing shows only against the earlier revision of the same file",
-    "source-gone": "evidence that is gone shows only against the earlier revision of the same file",
-}
 
 
 def decided() -> tuple[str, ...]:

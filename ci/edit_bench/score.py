@@ -5,10 +5,11 @@ from datetime import date
 
 from msgspec import Struct
 
+from brimline.document import read
 from brimline.findings import Finding, Level
 from brimline.review.engine import review_one
 from brimline.shelf import Settings, shelf_of
-from edit_bench.cases import Case
+from edit_bench.cases import BEFORE, Case
 
 TODAY = date(2026, 12, 1)
 
@@ -35,9 +36,11 @@ class Score(Struct, frozen=True):
 
 def score(case: Case) -> Score:
     """Review one case."""
-    around = [path for path in case.texts if path != case.path]
-    shelf = shelf_of(case.texts, TODAY, Settings(), around)
-    findings = review_one(shelf, shelf.formulas[0]).findings
+    texts = {path: text for path, text in case.texts.items() if path != BEFORE}
+    around = [path for path in texts if path != case.path]
+    shelf = shelf_of(texts, TODAY, Settings(), around)
+    before = read(BEFORE, case.texts[BEFORE].encode()).document if BEFORE in case.texts else None
+    findings = review_one(shelf, shelf.formulas[0], before).findings
     levels = [one.level for one in findings]
     worst = min(levels, default=Level.FORM)
     harmless, soft = case.level == "silent", case.level in ("quality", "form")

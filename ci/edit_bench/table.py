@@ -5,7 +5,6 @@ from collections.abc import Iterable, Sequence
 
 from msgspec import Struct, field
 
-from edit_bench.rows import ELSEWHERE
 from edit_bench.score import Score
 
 WANTED = {"unsafe": 1.0, "untested": 0.995}
@@ -87,7 +86,6 @@ def lines(scores: Sequence[Score]) -> list[str]:
     out.append(
         f"uncertain {quiet.unsure:>5} cases, held back {quiet.unsure_alarms} (volume restated as mass; not counted)"
     )
-    out.extend(f"not here: {row}, {why}" for row, why in ELSEWHERE.items())
     return out
 
 

@@ -2,7 +2,7 @@
 
 import sys
 
-from brimline.faces.cli import main
+from brimline.faces.start import start
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(start())

@@ -8,7 +8,6 @@ import pytest
 from edit_bench import all_edits
 from edit_bench.cases import cases, kinds, missing_rows, pool
 from edit_bench.kinds import KINDS, counts_as_cut, counts_as_raised, root
-from edit_bench.rows import ELSEWHERE
 
 from brimline.figures import rows
 
@@ -37,7 +36,7 @@ GELLED = {"KV-101": True, "KV-121": False, "KV-124": False, "TF-SPREAD": False, 
 def test_every_row_has_a_kind_of_edit() -> None:
     assert all_edits.MODULES
     assert missing_rows() == []
-    assert {one.row for one in KINDS} | set(ELSEWHERE) >= set(rows())
+    assert {one.row for one in KINDS} == set(rows())
 
 
 def test_no_kind_stands_for_a_row_that_does_not_exist() -> None:

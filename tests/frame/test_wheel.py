@@ -52,7 +52,7 @@ def test_the_wheel_says_what_it_is(wheel: Path, copy: Path) -> None:
     assert data["Name"] == "brimline"
     assert data["License-Expression"] == "MIT"
     assert len(data.get_all("Requires-Dist") or []) == 4
-    assert about["entry_points.txt"].split("\n")[:2] == ["[console_scripts]", "brimline = brimline.faces.cli:main"]
+    assert about["entry_points.txt"].split("\n")[:2] == ["[console_scripts]", "brimline = brimline.faces.start:start"]
     assert about["licenses/LICENSE"] == (copy / "LICENSE").read_text(encoding="utf-8")
 
 

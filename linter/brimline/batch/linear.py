@@ -4,7 +4,7 @@ A form is a dictionary from the name of an unknown to its coefficient; the empty
 coefficients are positive or zero, every unknown lies between two positive ends.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from brimline.figures.values import Interval
@@ -22,7 +22,8 @@ def total(forms: Iterable[Linear]) -> dict[str, Fraction]:
     for form in forms:
         for name, coefficient in form.items():
             if coefficient:
-                out[name] = out.get(name, ZERO) + coefficient
+                so_far = out.get(name)
+                out[name] = coefficient if so_far is None else so_far + coefficient
     return out
 
 
@@ -60,17 +61,21 @@ def ratio(top: Linear, bottom: Linear, bounds: Bounds) -> Interval | None:
         return Interval(same, same)
     names = [name for name in {**top, **bottom} if name != ONE]
     names.sort(key=lambda name: _slope(top.get(name, ZERO), bottom.get(name, ZERO)))
-    ends = []
-    for raise_steep in (True, False):
-        for threshold in range(len(names) + 1):
-            above, below = top.get(ONE, ZERO), bottom.get(ONE, ZERO)
-            for index, name in enumerate(names):
-                span = bounds[name]
-                at = span.high if (index >= threshold) == raise_steep else span.low
-                above += top.get(name, ZERO) * at
-                below += bottom.get(name, ZERO) * at
-            ends.append(above / below)
+    terms = [(top.get(name, ZERO), bottom.get(name, ZERO), bounds[name]) for name in names]
+    ends = [*_corners(top, bottom, terms), *_corners(top, bottom, terms[::-1])]
     return Interval(min(ends), max(ends))
+
+
+def _corners(top: Linear, bottom: Linear, terms: Sequence[tuple[Fraction, Fraction, Interval]]) -> Iterator[Fraction]:
+    """The quotients with every unknown at its low end, then with one more of them at its high end, in order."""
+    above, below = top.get(ONE, ZERO), bottom.get(ONE, ZERO)
+    for up, down, span in terms:
+        above, below = above + up * span.low, below + down * span.low
+    yield above / below
+    for up, down, span in terms:
+        width = span.high - span.low
+        above, below = above + up * width, below + down * width
+        yield above / below
 
 
 def _proportion(top: Linear, bottom: Linear) -> Fraction | None:

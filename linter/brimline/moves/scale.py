@@ -5,6 +5,7 @@ the winner are then set equal to the tested ones, so that two roundings in oppos
 false cut. What can hide in this is about 4 %, once, because chains are measured to their root.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
@@ -32,7 +33,12 @@ class Span2(Struct, frozen=True):
 
     def fits(self, scale: Fraction) -> bool:
         """Whether the adaptation lies inside the tested range at a scale, give or take 2 %."""
-        return self.now_low >= LOW * scale * self.was_low and self.now_high <= HIGH * scale * self.was_high
+        least, most = self.scales()
+        return least <= scale <= most
+
+    def scales(self) -> tuple[Fraction, Fraction]:
+        """The least and the greatest scale at which the adaptation lies inside the tested range, give or take 2 %."""
+        return self.now_high / (HIGH * self.was_high), self.now_low / (LOW * self.was_low)
 
 
 def spans(pair: Pair, shared: Sequence[tuple[str, str]]) -> tuple[Span2, ...]:
@@ -68,16 +74,17 @@ def vote(ends: Sequence[Sequence[Span2]], base: Sequence[bool]) -> tuple[Fractio
     for pair in ends:
         for one in pair:
             candidates.update((one.now_low / one.was_low, one.now_high / one.was_high))
-    best: tuple[int, int, Fraction] | None = None
-    winner, votes = Fraction(1), 0
-    for scale in sorted(candidates):
-        behind = [bool(pair) and all(one.fits(scale) for one in pair) for pair in ends]
-        count = sum(behind)
-        in_base = sum(1 for yes, is_base in zip(behind, base, strict=True) if yes and is_base)
-        key = (count, in_base, -_distance(scale))
-        if best is None or key > best:
-            best, winner, votes = key, scale, count
-    return winner, votes
+    scales = sorted(candidates)
+    votes, in_base = [0] * len(scales), [0] * len(scales)
+    for pair, is_base in zip(ends, base, strict=True):
+        if not pair:
+            continue
+        lows, highs = zip(*(one.scales() for one in pair), strict=True)
+        for place in range(bisect_left(scales, max(lows)), bisect_right(scales, min(highs))):
+            votes[place] += 1
+            in_base[place] += is_base
+    best = max(range(len(scales)), key=lambda place: (votes[place], in_base[place], -_distance(scales[place])))
+    return scales[best], votes[best]
 
 
 def _distance(scale: Fraction) -> Fraction:

@@ -1,8 +1,10 @@
 """Acid: what is added stays in, all of it, required."""
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from brimline.batch.classes import is_acid
 from brimline.batch.values import Item
 from brimline.batch.words import grams, percent
 from brimline.document.values import Document
@@ -146,31 +148,49 @@ ALL_OF_IT = (
     "other ingredients",
     "rest of the",
 )
-ACID_WORDS = {"lemon": "lemon", "lime": "lime", "vinegar": "vinegar", "citric": "citric"}
+ACID_WORDS = ("lemon", "lime", "vinegar", "citric")
+# The word of the fruit in a step that means another part of it, or another plant.
+OTHER_PART = r"(?!s?'?(?: (?:zest|peels?|rinds?|skins?|slices?|balm|thyme|verbena|leaves|basil)\b|grass))"
+# "It" of a step that speaks of the juice, where a formula has one juice only.
+JUICE = re.compile(r"\bjuice\b")
 
 
 def _unused(case: Case) -> Iterator[Flag]:
     """Acid that is listed, that a step of the tested formula adds, and that no step adds here."""
-    if case.contrast is None or case.tested is None:
+    if case.contrast is None or case.tested is None or not case.document.make:
         return
-    here, tested = _steps(case.document), _steps(case.tested)
-    for pair in case.contrast.pairs:
-        if not acid_pair(pair) or not pair.now or not pair.was or not required(pair) or not here:
-            continue
-        named = [word for tag, word in ACID_WORDS.items() if tag in pair.tags]
-        if any(word in tested for word in named) and not any(word in here for word in (*named, "acid", *ALL_OF_IT)):
+    said = {
+        pair.now[0].line.span: pair.was
+        for pair in case.contrast.pairs
+        if acid_pair(pair) and pair.now and pair.was and required(pair)
+    }
+    doses = [one for one in case.contrast.tested.per_jar if is_acid(one) and one.stay == "kept" and not one.optional]
+    for one in case.contrast.adapted.per_jar:
+        same = tuple(was for was in doses if was.name == one.name)
+        if is_acid(one) and same:
+            said[one.line.span] = same
+    for one in (*case.contrast.adapted.items, *case.contrast.adapted.per_jar):
+        was = said.get(one.line.span)
+        if was and _adds(case.tested, was[0]) and not _adds(case.document, one, any_words=True):
             yield Flag(
                 "acid-loosened",
-                pair.now[0].line.span,
-                f"{stated(pair.now)} is listed and no step adds it.",
+                one.line.span,
+                f"{stated((one,))} is listed and no step adds it.",
                 (),
-                before(case, pair.was),
+                before(case, was),
                 acid_class=case.acid_class,
             )
 
 
-def _steps(document: Document) -> str:
-    return " ".join(step.text.lower() for step in document.make)
+def _adds(document: Document, one: Item, any_words: bool = False) -> bool:
+    """Whether a step adds an acid: names it, or, with `any_words`, everything or the acid or the formula's one juice."""
+    steps = " ".join(step.text.lower() for step in document.make)
+    if any(tag in one.tags and re.search(rf"\b{tag}{OTHER_PART}", steps) for tag in ACID_WORDS):
+        return True
+    if not any_words:
+        return False
+    juices = {line.item.lower() for line in document.take if "juice" in line.item.lower()}
+    return any(word in steps for word in ("acid", *ALL_OF_IT)) or (len(juices) == 1 and bool(JUICE.search(steps)))
 
 
 @rule("acid/more", decides=("acid-more", "acid-tested-alternative"))

@@ -38,6 +38,8 @@ def _lines(case: Case) -> Iterator[Item]:
 def notes(document: Document) -> Iterator[tuple[str, Span]]:
     """Every note and step of a formula with its place, in lower case."""
     for pointer, span in document.at.items():
+        if "/note/" not in pointer:
+            continue
         parts = pointer.split("/")
         if len(parts) == 5 and parts[1] == "take" and parts[3] == "note":
             texts = document.take[int(parts[2])].note

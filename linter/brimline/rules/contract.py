@@ -6,6 +6,7 @@ decides and takes level, harm and sources from them; it says what and where, and
 """
 
 from collections.abc import Callable, Iterator
+from functools import cache
 
 from msgspec import Struct
 
@@ -63,11 +64,13 @@ def rule(name: str, decides: tuple[str, ...]) -> Callable[[Check], Check]:
         if not decides or len(parts) < 2 or not all(parts[:2]):
             raise ValueError(f"rule {name!r}: it must decide a row and say in two paragraphs what must hold and why")
         _register[name] = Rule(name, decides, check, parts[0], parts[1])
+        registered.cache_clear()
         return check
 
     return register
 
 
+@cache
 def registered() -> tuple[Rule, ...]:
     """All rules, by group in the order of GROUPS, then by name."""
     return tuple(sorted(_register.values(), key=lambda r: (GROUPS.index(r.group), r.name)))

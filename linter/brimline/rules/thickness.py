@@ -11,7 +11,7 @@ from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.contract import rule
 from brimline.rules.pectin import is_pectin
 from brimline.rules.say import before
-from brimline.rules.terms import acid_pair, in_base, only
+from brimline.rules.terms import acid_pair, in_base, in_sour, only
 
 THICKENERS = ("starch", "modified-starch", "instant-starch", "flour", "tapioca", "rice", "pasta", "oats", "gum", "chia")
 HEAT_STABLE = ("modified-starch",)
@@ -30,9 +30,19 @@ def grown(case: Case, pair: Pair, per_base: bool = True) -> bool:
     at_scale = contrast.ceiling(only(pair), None)
     if at_scale is None or at_scale.high > case.more or any(one.loose for one in pair.now):
         return True
-    # The amount itself is as tested; it counts as raised only if the base has certainly shrunk beside it.
-    change = contrast.ceiling(only(pair), in_base(contrast)) if per_base else None
-    return change is not None and change.low > case.more
+    return per_base and _base_shrunk(case, pair)
+
+
+def _base_shrunk(case: Case, pair: Pair) -> bool:
+    """Whether an amount as tested stands for more because the base has certainly shrunk beside it.
+
+    Fewer peppers and onions are permitted, so where there is a sour part (tomatoes, fruit) that one must have shrunk
+    too.
+    """
+    contrast = case.compared
+    changes = [contrast.ceiling(only(pair), part(contrast)) for part in (in_base, in_sour)]
+    known = [change for change in changes if change is not None]
+    return bool(known) and all(change.low > case.more for change in known)
 
 
 def is_thickener(pair: Pair) -> bool:
@@ -88,7 +98,7 @@ def _certain(case: Case, pair: Pair) -> bool:
         return True
     change = contrast.ceiling(only(pair), in_base(contrast))
     alone = contrast.ceiling(only(pair), None)
-    return (change is None or change.low > case.more) or (alone is not None and alone.low > case.more)
+    return (change is None or _base_shrunk(case, pair)) or (alone is not None and alone.low > case.more)
 
 
 def _less(contrast: Contrast, pair: Pair) -> bool:

@@ -63,7 +63,7 @@ def grammar() -> "Lark":
     if compiled is None or compiled["lark"] != lark.__version__:
         return built()
     # Loading takes what the library's own `save` writes; as JSON it can hold nothing but data.
-    return lark.Lark.load({"data": _keyed(compiled["data"]), "memo": _keyed(compiled["memo"])})  # type: ignore[arg-type]
+    return lark.Lark.load({"data": _keyed(compiled["data"]), "memo": _keyed(compiled["memo"])})
 
 
 def built() -> "Lark":
