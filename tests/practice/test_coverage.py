@@ -4,8 +4,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from rule_cases import CASES, findings
 from ruamel.yaml import YAML
+from rule_cases import CASES, findings
 
 from brimline.rules import registered
 from brimline.rules.practice import HABITS

@@ -19,23 +19,31 @@ STRAINED = (
     "measure the juice",
     "juice and measure",
 )
-CRUSHED = (
-    "crush",
-    "chop",
-    "mash",
-    "cut",
-    "slice",
-    "dice",
-    "grind",
-    "ground",
-    "pulp",
-    "puree",
-    "quarter",
-    "halve",
-    "soft",
-    "cook down",
+CRUSHED = tuple(
+    [
+        "crush",
+        "chop",
+        "mash",
+        "cut",
+        "slice",
+        "dice",
+        "grind",
+        "ground",
+        "pulp",
+        "puree",
+        "quarter",
+        "halve",
+        "soft",
+        "mince",
+        "grate",
+        "shred",
+        "press",
+        "mill",
+        "blend",
+        "simmer",
+        "break",
+    ]
 )
-CRUSHED += ("mince", "grate", "shred", "press", "mill", "blend", "simmer", "break")
 WHOLE = ("whole", "halves", "halved", "unpitted", "with stems")
 FINE = ("crushed", "mashed", "pureed", "puree", "pulp", "ground", "sieved", "milled", "strained", "blended")
 PULPED = (
@@ -51,7 +59,6 @@ PULPED = (
     "sauce",
     "strainer",
     "thick",
-    "food processor",
     "cooked",
 )
 PEEL = ("peel", "rind", "zest")
