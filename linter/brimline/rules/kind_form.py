@@ -1,5 +1,6 @@
 """What each product says it is: jelly of juice, jam of crushed fruit, marmalade with peel, and so on."""
 
+import re
 from collections.abc import Callable, Iterator
 
 from brimline.batch.values import Item
@@ -9,59 +10,14 @@ from brimline.moves.values import Case
 from brimline.rules.contract import rule
 
 FOOD = ("fruit", "vegetable", "dried-fruit")
-STRAINED = (
-    "strain",
-    "drip",
-    "jelly bag",
-    "filter",
-    "cheesecloth",
-    "press the juice",
-    "measure the juice",
-    "juice and measure",
+STRAINED = re.compile("strain|drip|jelly bag|filter|cheesecloth|press the juice|measure the juice|juice and measure")
+CRUSHED = re.compile(
+    "crush|chop|mash|cut|slice|dice|grind|ground|pulp|puree|quarter|halve|soft|mince|grate|shred|press|mill|blend|simmer|break"
 )
-CRUSHED = tuple(
-    [
-        "crush",
-        "chop",
-        "mash",
-        "cut",
-        "slice",
-        "dice",
-        "grind",
-        "ground",
-        "pulp",
-        "puree",
-        "quarter",
-        "halve",
-        "soft",
-        "mince",
-        "grate",
-        "shred",
-        "press",
-        "mill",
-        "blend",
-        "simmer",
-        "break",
-    ]
-)
-WHOLE = ("whole", "halves", "halved", "unpitted", "with stems")
-FINE = ("crushed", "mashed", "pureed", "puree", "pulp", "ground", "sieved", "milled", "strained", "blended")
-PULPED = (
-    "puree",
-    "pulp",
-    "sieve",
-    "mill",
-    "press",
-    "mash",
-    "blend",
-    "smooth",
-    "mound",
-    "sauce",
-    "strainer",
-    "thick",
-    "cooked",
-)
-PEEL = ("peel", "rind", "zest")
+WHOLE = re.compile("whole|halves|halved|unpitted|with stems")
+FINE = re.compile("crushed|mashed|puree|pulp|ground|sieved|milled|strained|blended")
+PULPED = re.compile("puree|pulp|sieve|mill|press|mash|blend|smooth|mound|sauce|strainer|thick|cooked")
+PEEL = re.compile("peel|rind|zest")
 
 
 def _kept(case: Case) -> list[Item]:
@@ -87,12 +43,8 @@ def _has(case: Case, *tags: str) -> bool:
     return any(one.tags & set(tags) for one in _kept(case))
 
 
-def _any(text: str, words: tuple[str, ...]) -> bool:
-    return any(word in text for word in words)
-
-
 def _jelly(case: Case) -> str:
-    if "juice" in _sorts(case) or "fruit" not in _sorts(case) or _any(_steps(case), STRAINED):
+    if "juice" in _sorts(case) or "fruit" not in _sorts(case) or STRAINED.search(_steps(case)):
         return ""
     return "a jelly is made of strained juice, and nothing here says that the fruit is strained"
 
@@ -100,7 +52,7 @@ def _jelly(case: Case) -> str:
 def _jam(case: Case) -> str:
     if not _sorts(case) & {"fruit", "vegetable"}:
         return "a jam is made of crushed or chopped fruit, and here is none"
-    whole = _any(_forms(case), WHOLE) and not _any(f"{_forms(case)} {_steps(case)}", CRUSHED)
+    whole = WHOLE.search(_forms(case)) and not CRUSHED.search(f"{_forms(case)} {_steps(case)}")
     return "a jam is made of crushed or chopped fruit, and this one leaves it whole" if whole else ""
 
 
@@ -108,7 +60,7 @@ def _preserves(case: Case) -> str:
     foods = [one for one in _kept(case) if one.sort in ("fruit", "vegetable")]
     if not foods:
         return "preserves are whole or cut fruit, and here is none"
-    if all(_any(" ".join((one.line.item, *one.line.forms)).lower(), FINE) for one in foods):
+    if all(FINE.search(" ".join((one.line.item, *one.line.forms)).lower()) for one in foods):
         return "preserves are whole or cut fruit, and all of it is crushed here"
     return ""
 
@@ -116,7 +68,7 @@ def _preserves(case: Case) -> str:
 def _marmalade(case: Case) -> str:
     if any(one.sort == "peel" for one in _kept(case)) or _has(case, "citrus", "peel", "zest"):
         return ""
-    return "" if _any(f"{_steps(case)} {_forms(case)}", PEEL) else "a marmalade holds citrus peel, and here is none"
+    return "" if PEEL.search(f"{_steps(case)} {_forms(case)}") else "a marmalade holds citrus peel, and here is none"
 
 
 def _conserve(case: Case) -> str:
@@ -138,7 +90,7 @@ def _chutney(case: Case) -> str:
 def _butter(case: Case) -> str:
     if not _sorts(case) & {"fruit", "vegetable"}:
         return "a fruit butter is made of fruit puree, and here is no fruit"
-    if _has(case, "puree") or _any(f"{_steps(case)} {_forms(case)}", PULPED):
+    if _has(case, "puree") or PULPED.search(f"{_steps(case)} {_forms(case)}"):
         return ""
     return "a fruit butter is made of fruit puree, and nothing here makes one"
 

@@ -1,5 +1,6 @@
 """The list beside the steps: what is listed is used, and what is used is listed."""
 
+import re
 from collections.abc import Iterator
 
 from brimline.batch.values import Item
@@ -35,53 +36,10 @@ CALLED = {
     "firming": ("firm", "soak"),
 }
 # Words of a name that say how it is, not what it is.
-PLAIN = frozenset(
-    [
-        "red",
-        "green",
-        "yellow",
-        "white",
-        "black",
-        "brown",
-        "sweet",
-        "sour",
-        "hot",
-        "mild",
-        "fresh",
-        "dried",
-        "dry",
-        "ground",
-        "whole",
-        "large",
-        "small",
-        "medium",
-        "ripe",
-        "raw",
-        "pure",
-        "regular",
-        "light",
-        "dark",
-        "sliced",
-        "chopped",
-        "crushed",
-        "peeled",
-        "canned",
-        "frozen",
-        "bottled",
-        "powdered",
-        "liquid",
-        "table",
-        "canning",
-        "pickling",
-        "of",
-        "and",
-        "or",
-        "with",
-        "unsalted",
-        "salted",
-        "low",
-        "no",
-    ]
+PLAIN = re.compile(
+    "red|green|yellow|white|black|brown|sweet|sour|hot|mild|fresh|dried|dry|ground|whole|large|small|medium|ripe|raw|"
+    "pure|regular|light|dark|sliced|chopped|crushed|peeled|canned|frozen|bottled|powdered|liquid|table|canning|"
+    "pickling|of|and|or|with|unsalted|salted|low|no"
 )
 GRAVE_SORTS = frozenset({"vegetable", "fruit", "meat", "dairy", "egg", "fat", "thickener", "nut", "herb", "condiment"})
 LATER = (
@@ -140,7 +98,7 @@ def _words(line: Line, one: Item) -> Iterator[str]:
     texts = [line.item.lower(), one.family, one.name]
     for text in texts:
         for word in text.replace(",", " ").replace("-", " ").split():
-            if word not in PLAIN and len(word) > 2 and word.isalpha():
+            if not PLAIN.fullmatch(word) and len(word) > 2 and word.isalpha():
                 yield _stem(word)
 
 
@@ -170,7 +128,7 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         for words, entry in case.mentioned(sentence):
             if words in TOOLS or entry.family in families or entry.name in families or entry.name in seen:
                 continue
-            if any(_stem(word) in names for word in words.split() if word not in PLAIN) or _common(
+            if any(_stem(word) in names for word in words.split() if not PLAIN.fullmatch(word)) or _common(
                 words, entry, listed
             ):
                 continue
