@@ -30,7 +30,11 @@ ACCOUNTED = {
     "fruit.py": {4: "a rank of coarseness"},
     "honey.py": {101: "a count of jars, to rounding", 102: "same, of the table"},
     "jar.py": {16: "headspace, to a sixteenth: `same` of the table"},
-    "jars_filled.py": {1025: "how far the volume equation may be off, judgement"},
+    "jars_filled.py": {
+        3: "a third beside, judgement",
+        4: "a third beside, judgement",
+        1025: "of the equation, judgement",
+    },
     "keep.py": {60: "minutes in an hour", 102: "same, of the table"},
     "low_acid.py": {102: "same, of the table"},
     "method.py": {3: "of six conditions recorded", 15: "the row fill-cold says so"},

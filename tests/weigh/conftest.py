@@ -41,13 +41,14 @@ def weigh() -> Weigh:
     """Weigh a formula made of these lines."""
 
     def call(*take: str, kind: str = "jam", finish: str = "full rolling boil 1 min", jars: str = "8 half-pint",
-             at: int | None = None, jar: str = "") -> Weighing:  # fmt: skip
+             at: int | None = None, jar: str = "", water: int | None = None) -> Weighing:  # fmt: skip
         text = HEAD.format(kind=kind, finish=finish, jars=jars, take="\n".join(f"  {line}" for line in take))
         size = units.jar_named(jar) if jar else None
         found = weighing(
             Book("xx-1.formula", data=text.encode()),
             None if at is None else Fraction(at),
             Jar(size.name, size.ml, Span(0, 0)) if size else None,
+            None if water is None else Fraction(water),
         )
         assert found is not None
         assert found.unread == 0

@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from brimline.batch.models.values import NoFigure
+
 FRUIT = "fruit      5 1/2 cup   strawberries, crushed"
 PECTIN = "pectin     1 box of 1 3/4 oz   pectin, regular powdered"
 SUGAR = "sweetener  1400 g      sugar, granulated"
@@ -125,7 +127,90 @@ def test_the_gel_point_has_the_published_table_first(weigh) -> None:
     assert gel.published.low == gel.published.high == 212
     assert gel.model == pytest.approx(212.7, abs=0.05)  # computed elsewhere with a reference library
     high = weigh(FRUIT, SUGAR, at=12_000).gel
-    assert (high.published, high.model, high.used) == (None, None, False)
+    assert (high.published, high.used) == (None, False)
+    assert isinstance(high.model, NoFigure)
+    assert "3600 m" in high.model.why
+
+
+def test_a_reading_of_boiling_water_comes_before_the_altitude(weigh) -> None:
+    jelly = ("juice 4 cup grape juice", SUGAR)
+    gel = weigh(*jelly, kind="jelly", finish="gel point 9 F above", at=5000, water=201).gel
+    # Water boils at 202.8 F at 5,000 ft on a standard day (IAPWS-95 by reference libraries, computed).
+    assert (gel.read, gel.water, gel.model) == (True, pytest.approx(201), pytest.approx(210))
+    assert gel.standard == pytest.approx(202.83, abs=0.04)
+    alone = weigh(*jelly, kind="jelly", finish="gel point", water=201).gel
+    assert (alone.published, alone.standard, alone.model) == (None, None, pytest.approx(209))
+
+
+def test_a_batch_with_added_pectin_when_done(weigh) -> None:
+    # Strawberry jam of 5 1/2 cups and 7 cups of sugar, worked by hand at the middle: berries 5.5 x 232 = 1276 g, 8 % of
+    # them dissolved (21 CFR 150.140, read), a box of pectin 49.6 g; 4 % of 2725 g boils off.
+    done = weigh(FRUIT, PECTIN, SUGAR).finished
+    assert done.way == "boiled briefly"
+    assert done.mass.middle == pytest.approx(2616, rel=0.01)
+    assert done.solids_share.middle == pytest.approx((1400 + 102 + 22) / (2616 - 26), abs=0.01)
+    assert done.sugar_share.middle == pytest.approx(1400 / 2616, abs=0.01)
+    # USDA prints "9 or 10" half-pints for 5 1/2 cups and 8 cups of sugar, 200 g of sugar more; read.
+    assert done.jars.low <= 9 <= done.jars.high
+    assert (done.window.kind, done.stands) == ("high-methoxyl", "edge")
+    assert weigh(FRUIT, PECTIN, "sweetener 1600 g sugar").finished.stands == "inside"
+    # Cut to a quarter of the sugar, the solids are below 55 per cent however the cups were filled.
+    assert weigh(FRUIT, PECTIN, "sweetener 400 g sugar").finished.stands == "below"
+
+
+def test_a_batch_boiled_to_the_gel_point_when_done(weigh) -> None:
+    take = ("fruit 1 kg apricots, crushed", "sweetener 900 g sugar, granulated")
+    done, later = weigh(*take, finish="gel point").finished, weigh(*take, finish="gel point 9 F above").finished
+    # Published: at 8 F over water about 65 per cent, from 62 to 68; a degree F is about 2 Brix.
+    assert 0.60 <= done.solids_share.low <= 0.64 <= 0.66 <= done.solids_share.high <= 0.68
+    assert later.solids_share.middle - done.solids_share.middle == pytest.approx(0.02, abs=0.006)
+    assert later.jars.middle < done.jars.middle
+
+
+def test_honey_is_done_at_fewer_solids(weigh) -> None:
+    sugar = weigh("fruit 1 kg plums, crushed", "sweetener 900 g sugar", finish="gel point").finished
+    honey = weigh("fruit 1 kg plums, crushed", "sweetener 900 g honey", finish="gel point").finished
+    # The thermometer end point lies 4 to 7 Brix lower for a batch sweetened with honey alone (published models).
+    assert 0.03 <= sugar.solids_share.middle - honey.solids_share.middle <= 0.08
+
+
+def test_a_batch_stronger_than_its_end_is_not_boiled_down(weigh) -> None:
+    take = ("fruit 800 g plums, crushed", "sweetener 1500 g sugar")
+    done = weigh(*take, finish="60 Brix").finished
+    assert done.unboiled
+    assert done.mass.middle == pytest.approx(2300)
+    assert isinstance(weigh("fruit 50 g plums, crushed", "sweetener 1500 g sugar", finish="60 Brix").finished, NoFigure)
+
+
+@pytest.mark.parametrize(
+    ("take", "finish", "why"),
+    [
+        ((FRUIT, SUGAR), "thick", "how much boils off"),
+        ((FRUIT, SUGAR), "full rolling boil 4 min", "how much boils off"),
+        ((FRUIT, SUGAR, "liquid some water"), "gel point", "no weight is known for water"),
+        (("fruit 10 g plums", "sweetener 1 kg sugar"), "full rolling boil 1 min", "not so much water"),
+    ],
+)
+def test_no_figure_says_why(weigh, take: tuple[str, ...], finish: str, why: str) -> None:
+    found = weigh(*take, finish=finish).finished
+    assert isinstance(found, NoFigure)
+    assert why in found.why
+
+
+def test_calcium_pectin_sets_at_any_solids_and_low_sugar_pectin_has_no_figure(weigh) -> None:
+    calcium = weigh(FRUIT, "sweetener 200 g sugar", "pectin 4 tsp pectin, calcium-activated").finished
+    assert isinstance(calcium, NoFigure) or calcium.window.kind == "low-methoxyl"
+    low = weigh(FRUIT, "sweetener 200 g sugar", "pectin 1 box of 1 3/4 oz low-sugar pectin").finished
+    assert low.window is None
+
+
+def test_pulp_is_as_strong_as_what_went_into_it(weigh) -> None:
+    # Sweet pepper is 94 % water and 5 % vinegar 95 % (USDA SR28; read): their juice holds no more than they do.
+    take = ("juice 500 g pepper-vinegar juice, strained", "  from vegetable 5 cup bell peppers, red, chopped",
+            "  from acid 1 1/2 cup vinegar, white, 5 %", "sweetener 500 g sugar")  # fmt: skip
+    found = weigh(*take, kind="jelly")
+    assert found.solids_share is not None
+    assert found.solids_share.high <= (500 + 500 * 0.08) / 1000
 
 
 def test_the_screen(run, formulas: Path) -> None:
@@ -133,8 +218,17 @@ def test_the_screen(run, formulas: Path) -> None:
     assert (status, err) == (0, "")
     assert max(map(len, out.splitlines())) <= 80
     for part in ("KV-101", "half-pint at 4,200 ft, boiling-water: 10 min", "211 to 212 F as published", "botulism",
-                 "Not tested"):  # fmt: skip
+                 "Not tested", "10 half-pint stated; estimated", "when done", "sugar solids"):  # fmt: skip
         assert part in flat(out)
+
+
+def test_the_screen_says_when_thermometer_and_altitude_disagree(run, formulas: Path) -> None:
+    file = formulas / "tested" / "kv-102.formula"
+    status, out, _ = run("weigh", file, "--at", "4,200 ft", "--water", "210 F")
+    assert status == 0
+    assert "210.0 F as read" in flat(out)
+    assert "check thermometer and altitude" in flat(out)
+    assert "check thermometer" not in flat(run("weigh", file, "--at", "4,200 ft", "--water", "205 F")[1])
 
 
 def test_no_screen_gives_a_verdict_or_a_ph(run, formulas: Path) -> None:
@@ -154,6 +248,12 @@ def test_json_says_the_same(run, formulas: Path) -> None:
     assert read["altitude_ft"] == pytest.approx(1280 / 0.3048, abs=0.1)
     assert [one["says"] for one in read["minutes"]] == ["no tested time"]
     assert read["lines"][0]["g"]["low"] < read["lines"][0]["g"]["high"]
+    done = read["finished"]
+    assert done["jars"]["low"] < done["jars"]["middle"] < done["jars"]["high"] < read["jars"]["most"]
+    assert read["soluble_solids_share"]["low"] < done["soluble_solids_share"]["middle"] < 0.7
+    status, out, _ = run("weigh", file, "--as", "json", "--water", "95 C")
+    gel = json.loads(out)["gel_point"]
+    assert (status, gel["water_read"], gel["water_boils_f"], gel["model_f"]) == (0, True, 203.0, 211.0)
 
 
 @pytest.mark.parametrize(
@@ -161,6 +261,10 @@ def test_json_says_the_same(run, formulas: Path) -> None:
     [
         (("--at", "high up"), "4,200 ft or 1280 m"),
         (("--at", "4200"), "4,200 ft or 1280 m"),
+        (("--water", "hot"), "204.5 F or 95.8 C"),
+        (("--water", "96"), "204.5 F or 95.8 C"),
+        (("--water", "220 F"), "check the thermometer"),
+        (("--water", "85 C"), "check the thermometer"),
         (("--jar", "pnit"), "did you mean pint?"),
         (("--jar", "3 kg"), "pint"),
     ],

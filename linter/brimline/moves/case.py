@@ -10,7 +10,6 @@ from brimline.batch.classes import acid_class, is_gelled, pectin_kind
 from brimline.batch.values import Batch, Mixture
 from brimline.document.values import Document
 from brimline.moves.contrast import classes, contrast
-from brimline.moves.filled import most_jars
 from brimline.moves.listing import moves
 from brimline.moves.pair import Unknowns, masses
 from brimline.moves.published import has_times, shortfalls
@@ -30,7 +29,6 @@ def alone(document: Document, altitude_ft: Fraction | None = None, today: str = 
         kind=batch.kind,
         pectin=pectin_kind(batch),
         gaps=shortfalls(document),
-        most_jars=most_jars(batch),
         altitude_ft=altitude_ft,
         today=today,
     )
@@ -68,7 +66,6 @@ def _case(tested: Document, adapted: Document, reading: Batch, altitude_ft: Frac
         altitude_ft=altitude_ft,
         today=today,
         mixtures=tuple(_mixtures(was, now)),
-        most_jars=most_jars(replace(now, kind=adapted.product)),
         fill_times=other_fill and has_times(adapted, tested),
         fill_short=shortfalls(adapted, tested) if other_fill else (),
     )

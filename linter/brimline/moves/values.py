@@ -166,6 +166,11 @@ class Move(Struct, frozen=True):
     silent: bool = False
 
 
+def no_count(_: Batch) -> tuple[Fraction | None, Interval | None]:
+    """No count of jars, for a case that nobody gave one."""
+    return None, None
+
+
 class Case(Struct, frozen=True):
     """What a rule is handed: the formula, and the comparison with its tested formula if it adapts one.
 
@@ -175,7 +180,8 @@ class Case(Struct, frozen=True):
     juice or mixture among themselves. Where the adaptation fills its jars otherwise than tested, `fill_times` tells
     whether the publication behind the tested formula has times for that fill too, and `fill_short` where the stated
     times are below them.
-    `most_jars` is how many jars of the stated size the ingredients can fill, None where a weight is not known.
+    `jars` counts, when asked, how many jars of the stated size the ingredients can fill at most and the finished batch
+    fills; None where that cannot be told or is as stated.
     """
 
     document: Document
@@ -192,7 +198,7 @@ class Case(Struct, frozen=True):
     today: str = ""
     previous: Document | None = None
     mixtures: tuple[Contrast, ...] = ()
-    most_jars: Fraction | None = None
+    jars: Callable[[Batch], tuple[Fraction | None, Interval | None]] = no_count
     fill_times: bool = False
     fill_short: tuple[Gap, ...] = ()
     same: Fraction = Fraction(98, 100)

@@ -5,12 +5,13 @@ from fractions import Fraction
 from math import floor, log10
 
 from brimline.batch import words
+from brimline.batch.models.values import Estimate, NoFigure
 from brimline.figures.values import Interval
 from brimline.findings import Source
 from brimline.report.look import Look, cells, wrapped
 from brimline.report.sink import Row, paint
 from brimline.report.words import CLASSES, NOTICE, cited, sentence
-from brimline.review.weighed import Acid, Fill, Gel, Minutes, WeighedLine, Weighing
+from brimline.review.weighed import Acid, Fill, Finished, Gel, Minutes, WeighedLine, Weighing
 
 WHAT_IT_SAYS = (
     "This says what the batch is as written; it judges nothing. brimline review compares it with what was tested."
@@ -32,6 +33,14 @@ WITHOUT_ACID = {
     "sets": "acid would be there for the set",
 }
 _LABEL = 18
+_STANDS = {
+    "inside": "inside",
+    "edge": "partly outside",
+    "below": "below",
+    "above": "above",
+}
+# A strong high and a deep low move boiling water by about this from a standard day (0.5 F for 1 kPa; judgement).
+WEATHER_F = 2.0
 _FATES = {"infused": "infused, taken out", "discarded": "not used in the jar"}
 
 
@@ -78,7 +87,7 @@ def _rows(weighed: Weighing, look: Look, notices: Iterable[str]) -> Iterator[Row
         yield ()
     yield from _lines(weighed.lines, look)
     yield ()
-    for label, text in (*_batch(weighed), *_pot(weighed)):
+    for label, text in (*_batch(weighed), *_pot(weighed), *_finished(weighed)):
         yield from _said(label, text, look)
     yield ()
     for label, text in _time(weighed):
@@ -165,24 +174,31 @@ def _acid(acid: Acid) -> str:
 
 def _time(weighed: Weighing) -> Iterator[tuple[str, str]]:
     if weighed.fill:
-        yield "jars", _fill(weighed.fill)
+        yield "jars", _fill(weighed.fill, weighed.finished)
     where = "" if weighed.altitude_ft is None else f" at {words.feet(weighed.altitude_ft, 'ft')}"
     for number, one in enumerate(weighed.minutes):
         yield "" if number else "minutes", _minutes(one, where)
     if not weighed.minutes:
         yield "minutes", "the formula has no process table: no tested time"
     if weighed.gel is None:
-        yield "gel point", "depends on the altitude; give one with --at"
+        yield "gel point", "depends on the place; give its altitude with --at or boiling water with --water"
     else:
         yield from _gel(weighed.gel, where)
 
 
-def _fill(fill: Fill) -> str:
+def _fill(fill: Fill, done: Finished | NoFigure) -> str:
+    """The stated yield, the estimate, the ceiling."""
     stated = f"{_ends(words.number(fill.stated.low), words.number(fill.stated.high))} {fill.jar} stated"
+    if isinstance(done, Finished) and done.jars is not None:
+        stated += f"; estimated {_about(done.jars, 1, '', 1).replace('  ', ' ')}"
     if fill.most is None:
         return f"{stated}; how many the ingredients can fill at most: {NO_FIGURE}, {fill.says}"
     most = f"at most {float(fill.most):.{1 if fill.most >= 2 else 2}f} can be filled, with nothing boiled off"
-    return f"{stated}, more than the ingredients can fill: {most}" if fill.beyond else f"{stated}; {most}"
+    return (
+        f"{stated}; the stated yield is more than the ingredients can fill: {most}"
+        if fill.beyond
+        else f"{stated}; {most}"
+    )
 
 
 def _minutes(one: Minutes, where: str) -> str:
@@ -206,13 +222,59 @@ def _pressure(psi: Fraction | None) -> str:
 
 
 def _gel(gel: Gel, where: str) -> Iterator[tuple[str, str]]:
+    if gel.read:
+        model = f"{_degrees(gel.model)} by boiling water as read, {words.number(gel.above)} F over it"
+    else:
+        model = f"{_degrees(gel.model)} by the model, {words.number(gel.above)} F over boiling water{where}"
     published = f"{_ends(words.number(gel.published.low), words.number(gel.published.high))} F" if gel.published else ""
-    table = f"{published} as published" if published else "not in the published table"
-    model = NO_FIGURE if gel.model is None else f"{gel.model:.1f} F"
-    more = f"{table}; {model} by the model, {words.number(gel.above)} F over boiling water"
-    yield "gel point", f"{more}{where}" + ("" if gel.used else "; this formula ends otherwise")
-    water = NO_FIGURE if gel.water is None else f"{gel.water:.1f} F on a day of standard weather; measure it on the day"
-    yield "water boils", water
+    table = f"{published} as published{where if gel.read else ''}; " if published else ""
+    if not table and where:
+        table = "not in the published table; "
+    yield "gel point", f"{table}{model}" + ("" if gel.used else "; this formula ends otherwise")
+    if not gel.read:
+        yield "water boils", f"{_degrees(gel.water)} on a day of standard weather; measure it on the day"
+        return
+    yield "water boils", f"{_degrees(gel.water)} as read" if isinstance(gel.water, float) else _degrees(gel.water)
+    if isinstance(gel.standard, float) and isinstance(gel.water, float):
+        apart = abs(gel.water - gel.standard)
+        far = (
+            f", {apart:.1f} F apart: more than weather does, so check thermometer and altitude"
+            if apart > WEATHER_F
+            else ""
+        )
+        yield "", f"{gel.standard:.1f} F by the model on a day of standard weather{where}{far}"
+
+
+def _degrees(value: float | NoFigure) -> str:
+    return f"{value:.1f} F" if isinstance(value, float) else f"{NO_FIGURE} ({value.why})"
+
+
+def _finished(weighed: Weighing) -> Iterator[tuple[str, str]]:
+    """The batch when cooking ends."""
+    done = weighed.finished
+    if isinstance(done, NoFigure):
+        yield "when done", f"{NO_FIGURE}: {done.why}"
+        return
+    yield "when done", f"{_about(done.solids_share, 100, '%', 0)} soluble solids in the liquid part, estimated"
+    mass = _about(done.mass, 0.001, "kg", 2) if done.mass.high >= 1000 else _about(done.mass, 1, "g", 0)
+    yield (
+        "",
+        f"{_about(done.sugar_share, 100, '%', 0)} sugar solids; {mass} is left, {_about(done.ml, 0.001, 'l', 2)} hot",
+    )
+    start = "; it starts above that, so nothing is counted as boiled off" if done.unboiled else ""
+    yield "", done.assumes + start
+    if done.window is not None:
+        span = f"{words.number(done.window.solids.low)} to {words.number(done.window.solids.high)} %"
+        yield (
+            "",
+            f"{_STANDS[done.stands]} the {span} of solids where {done.window.kind} pectin sets with {done.window.needs}",
+        )
+
+
+def _about(value: Estimate, factor: float, unit: str, places: int) -> str:
+    """The middle, then both ends: `62 % (58 to 66)`."""
+    low, middle, high = (f"{one * factor:.{places}f}" for one in (value.low, value.middle, value.high))
+    return f"{middle} {unit}" if low == high else f"{middle} {unit} ({low} to {high})"
 
 
 def _said(label: str, text: str, look: Look) -> Iterator[Row]:

@@ -4,11 +4,12 @@ import json
 from collections.abc import Iterable
 from fractions import Fraction
 
+from brimline.batch.models.values import Estimate, NoFigure
 from brimline.figures.values import Interval
 from brimline.report.sink import visible
 from brimline.report.weighing import WHAT_IT_SAYS
 from brimline.report.words import NOTICE
-from brimline.review.weighed import Acid, Fill, Gel, Minutes, WeighedLine, Weighing
+from brimline.review.weighed import Acid, Fill, Finished, Gel, Minutes, WeighedLine, Weighing
 
 # Goes up when a key changes its meaning or goes away; new keys alone do not change it.
 VERSION = 1
@@ -48,6 +49,7 @@ def weighing_data(weighed: Weighing, tool: str, root: str = "", notices: Iterabl
         "gelled": weighed.gelled,
         "pectin": weighed.pectin,
         "jars": None if fill is None else _fill_data(fill),
+        "finished": _finished_data(weighed.finished),
         "altitude_ft": None if weighed.altitude_ft is None else round(float(weighed.altitude_ft), 1),
         "minutes": [_minutes_data(one) for one in weighed.minutes],
         "gel_point": None if gel is None else _gel_data(gel),
@@ -106,8 +108,41 @@ def _number(value: Fraction | None) -> float | None:
 def _gel_data(gel: Gel) -> Value:
     return {
         "published_f": _span(gel.published),
-        "model_f": None if gel.model is None else round(gel.model, 2),
-        "water_boils_f": None if gel.water is None else round(gel.water, 2),
+        "model_f": _degrees(gel.model),
+        "water_boils_f": _degrees(gel.water),
+        "water_read": gel.read,
+        "water_of_a_standard_day_f": _degrees(gel.standard),
         "above_water_f": float(gel.above),
         "used": gel.used,
     }
+
+
+def _degrees(value: float | NoFigure | None) -> Value:
+    return round(value, 2) if isinstance(value, float) else None
+
+
+def _finished_data(finished: Finished | NoFigure) -> Value:
+    """The end of cooking: each figure with both ends and its middle, or why there is none."""
+    if isinstance(finished, NoFigure):
+        return {"no_figure": finished.why}
+    window = finished.window
+    return {
+        "way": finished.way,
+        "assumes": finished.assumes,
+        "mass_g": _estimate(finished.mass, 1),
+        "soluble_solids_share": _estimate(finished.solids_share, 4),
+        "sugar_share": _estimate(finished.sugar_share, 4),
+        "hot_ml": _estimate(finished.ml, 1),
+        "jars": None if finished.jars is None else _estimate(finished.jars, 2),
+        "starts_at_its_end": finished.unboiled,
+        "set": None if window is None else {
+            "pectin": window.kind,
+            "solids_percent": _span(window.solids),
+            "needs": window.needs,
+            "stands": finished.stands,
+        },
+    }  # fmt: skip
+
+
+def _estimate(value: Estimate, places: int) -> Value:
+    return {"low": round(value.low, places), "middle": round(value.middle, places), "high": round(value.high, places)}

@@ -149,6 +149,13 @@ OWN = {
             "flavour",
         ),
         _own(
+            "yield-far",
+            "a yield far from what the finished batch comes to",
+            "form",
+            "The cook gets ready too few jars or too many, and doubts a batch that came out right.",
+            "count the jars of the next batch and write that number",
+        ),
+        _own(
             "review-overdue",
             "a review date that has passed, of the formula or of the one it departs from",
             "form",

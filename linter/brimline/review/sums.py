@@ -52,6 +52,9 @@ class Sums(Struct):
         entry = one.entry
         if one.sort == "fat":
             return {}
+        if one.sort == "nut":
+            # Oil, starch and fibre of a nut do not dissolve; its sugars do.
+            return scaled(grams, (entry.sugars or ZERO) / WHOLE) if entry is not None else {}
         if entry is not None and entry.solids is not None:
             return scaled(grams, entry.solids / WHOLE)
         if one.sort == "liquid" and entry is not None and entry.water is not None:
@@ -59,13 +62,29 @@ class Sums(Struct):
         if entry is not None and "citric" in entry.tags and entry.acid is not None:
             return scaled(grams, entry.acid / WHOLE)
         self.no_solids[one.line.item] = None
-        dry = WHOLE - entry.water if entry is not None and entry.water is not None else WHOLE
-        return self._open(f"solids {one.line.span.start}", ZERO, value(grams, self.bounds).high * dry / WHOLE)
+        low, high = _dissolved(one)
+        span = value(grams, self.bounds)
+        return self._open(f"solids {one.line.span.start}", span.low * low, span.high * high)
+
+    def sucrose(self, one: Item) -> Linear | None:
+        """Grams of sucrose of a line; sugars of which nobody says how much is sucrose count as simple ones."""
+        grams, entry = self.grams(one), one.entry
+        if grams is None or entry is None:
+            return grams if grams is None else {}
+        if entry.sucrose is None:
+            cane = one.sort == "sweetener" and entry.tags & {"sugar", "brown", "powdered"}
+            return scaled(grams, entry.solids / WHOLE) if cane and entry.solids is not None else {}
+        # The sugars of a food and its soluble solids are from different figures; a part is never more than the whole.
+        most = entry.sucrose if entry.solids is None else min(entry.sucrose, entry.solids)
+        return scaled(grams, most / WHOLE)
 
     def liquid(self, one: Item) -> Linear | None:
         """Grams of a line without its seeds, skin and fibre."""
         grams = self.grams(one)
         insoluble = one.entry.insoluble if one.entry is not None else None
+        if grams is not None and one.sort == "nut":
+            wet = (one.entry.water or ZERO) + (one.entry.sugars or ZERO) if one.entry is not None else ZERO
+            return scaled(grams, wet / WHOLE)
         return grams if grams is None or not insoluble else scaled(grams, (WHOLE - insoluble) / WHOLE)
 
     def added(self, forms: Iterable[Linear | None]) -> Interval:
@@ -84,3 +103,19 @@ class Sums(Struct):
     def _open(self, name: str, low: Fraction, high: Fraction) -> Linear:
         self.bounds[name] = Interval(low, high)
         return {name: Fraction(1)}
+
+
+def _dissolved(one: Item) -> tuple[Fraction, Fraction]:
+    """The least and the most of a food that may be dissolved solids, as shares, where no figure says.
+
+    Anything up to its dry matter; juice or pulp made of other lines lies between the least and the most of those.
+    """
+    entry = one.entry
+    if one.made_of and (entry is None or (entry.solids is None and entry.water is None)):
+        parts = [_dissolved(part) for part in one.made_of if part.stay == "kept"]
+        if parts:
+            return min(low for low, _ in parts), max(high for _, high in parts)
+    if entry is not None and entry.solids is not None:
+        return entry.solids / WHOLE, entry.solids / WHOLE
+    dry = WHOLE - entry.water if entry is not None and entry.water is not None else WHOLE
+    return ZERO, dry / WHOLE

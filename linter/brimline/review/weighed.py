@@ -4,6 +4,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from brimline.batch.models.gel import Window
+from brimline.batch.models.values import Estimate, NoFigure
 from brimline.document.values import Band
 from brimline.figures.values import Interval
 from brimline.findings import Source
@@ -57,16 +59,42 @@ class Fill(Struct, frozen=True):
 
 
 class Gel(Struct, frozen=True):
-    """Degrees F at an altitude: boiling water and gel point by the model, the gel point as published.
+    """Degrees F of a place: boiling water and the gel point by the model, the gel point as published for the altitude.
 
-    `above` is how many degrees over boiling water the model takes; `used` whether the formula ends at the gel point.
+    `read` tells that the water was measured on the day, else it is that of a standard day at the altitude; `standard`
+    is then what it would be on such a day (None if no altitude is known). `above` is how many degrees over boiling
+    water the model takes; `used` whether the formula ends at the gel point.
     """
 
-    water: float | None
-    model: float | None
+    water: float | NoFigure
+    model: float | NoFigure
     above: Fraction
     published: Interval | None
     used: bool
+    read: bool
+    standard: float | NoFigure | None
+
+
+class Finished(Struct, frozen=True):
+    """The batch when cooking ends, each figure with both ends and the run with every unknown at its middle.
+
+    `mass` in g, `ml` at 90 C, `solids_share` of the liquid part and `sugar_share` (the sweeteners' own solids of all
+    that is left) from 0 to 1, `jars` of the stated jar (None if none is stated). `way` is `boiled briefly`,
+    `gel point`, `solids` or `not boiled`; `assumes` says in words what was taken. `unboiled` if there were solids
+    enough before boiling. `window` is where the set of this formula is published to work, `stands` where the solids
+    are in it (`inside`, `edge`, `below`, `above`; empty without a window).
+    """
+
+    way: str
+    assumes: str
+    mass: Estimate
+    solids_share: Estimate
+    sugar_share: Estimate
+    ml: Estimate
+    jars: Estimate | None
+    unboiled: bool
+    window: Window | None
+    stands: str
 
 
 class Weighing(Struct, frozen=True):
@@ -101,6 +129,7 @@ class Weighing(Struct, frozen=True):
     gelled: bool
     pectin: str
     fill: Fill | None
+    finished: Finished | NoFigure
     minutes: tuple[Minutes, ...]
     altitude_ft: Fraction | None
     gel: Gel | None

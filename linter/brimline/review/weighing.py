@@ -4,26 +4,34 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from brimline import figures
-from brimline.batch import classes, physics, words
+from brimline.batch import classes, words
 from brimline.batch.add import add_up
 from brimline.batch.classes import acid_class, counts_as_sour, counts_in_base, is_gelled, pectin_kind
+from brimline.batch.models import air, balance, boiling, density
+from brimline.batch.models.acid import as_citric
+from brimline.batch.models.values import NoFigure
+from brimline.batch.models.water_activity import NORRISH
 from brimline.batch.values import Batch, Group, Item
 from brimline.document.values import Document, Jar
 from brimline.figures.values import Interval
 from brimline.findings import Level, Source
 from brimline.moves.pair import Unknowns, masses
 from brimline.moves.times import at, columns, listed_for
+from brimline.review import finishing
 from brimline.review.sums import WHOLE, Sums
-from brimline.review.weighed import Acid, Fill, Gel, Minutes, WeighedLine, Weighing
+from brimline.review.weighed import Acid, Finished, Gel, Minutes, WeighedLine, Weighing
 from brimline.shelf import Book
 
 NO_TIME = "no tested time"
-# How far the volume of hot jam may be from the equation: a yield within it is not called impossible.
-SLACK = Fraction(1025, 1000)
 
 
-def weighing(book: Book, altitude_ft: Fraction | None = None, jar: Jar | None = None) -> Weighing | None:
-    """One formula weighed at an altitude in feet, for one jar or for all it names; None if no line of it can be read."""
+def weighing(
+    book: Book, altitude_ft: Fraction | None = None, jar: Jar | None = None, water_f: Fraction | None = None
+) -> Weighing | None:
+    """One formula weighed, for one jar or for all it names; None if no line of it can be read.
+
+    The place is an altitude in feet, or what a thermometer shows there in boiling water, in degrees F, or both.
+    """
     document = book.read.document
     if document is None or not document.take:
         return None
@@ -39,6 +47,10 @@ def weighing(book: Book, altitude_ft: Fraction | None = None, jar: Jar | None = 
     share = None if any(_matters(one) and sums.grams(one) is None for one in pot) else sums.share(solids, liquid)
     sure = Unknowns()
     acid = acid_class(batch, masses(batch, sure), sure.bounds)
+    missing = tuple(one.line.item for one in pot if _matters(one) and one.line.item in unweighed)
+    loaded = finishing.load(pot, sweet, missing, sums)
+    gelled, pectin = is_gelled(batch), pectin_kind(batch)
+    finished = finishing.finished(batch, loaded, gelled, pectin)
     return Weighing(
         path=book.path,
         code=document.code,
@@ -60,13 +72,14 @@ def weighing(book: Book, altitude_ft: Fraction | None = None, jar: Jar | None = 
         sour_share=_part(sour, base, sums),
         acid_class=acid,
         acid_why=_why(batch, acid, sums) + _guessed(sure),
-        gelled=is_gelled(batch),
-        pectin=pectin_kind(batch),
-        fill=_fill(document, sums.added(grams), sums.added(liquid), share, [o for o in pot if _matters(o)], unweighed),
+        gelled=gelled,
+        pectin=pectin,
+        fill=finishing.fill(document, loaded),
+        finished=finished,
         minutes=tuple(_minutes(document, altitude_ft, jar)),
         altitude_ft=altitude_ft,
-        gel=None if altitude_ft is None else _gel(document, altitude_ft),
-        sources=tuple(_sources(batch, altitude_ft is not None)),
+        gel=_gel(document, altitude_ft, water_f),
+        sources=tuple(_sources(batch, altitude_ft is not None, water_f is not None, finished)),
         unread=sum(one.level is Level.UNREADABLE for one in book.read.findings),
     )
 
@@ -114,10 +127,11 @@ def _acid(one: Item, sums: Sums) -> Acid:
     share = None
     if percent is None:
         unknown = "its strength is not stated"
-    elif entry is None or (share := physics.as_citric(percent, entry.acid_as)) is None:
+    elif entry is None or isinstance(found := as_citric(percent, entry.acid_as), NoFigure):
         unknown = "which acid it holds is not known"
-    elif grams is None:
-        unknown = "what it weighs is not known"
+    else:
+        share = found
+        unknown = "what it weighs is not known" if grams is None else ""
     citric = None if grams is None or share is None else Interval(grams.low * share / WHOLE, grams.high * share / WHOLE)
     per = f"{one.per_jar[0]} jar" if one.per_jar else ""
     ml = Interval(*volume) if volume else None
@@ -155,31 +169,6 @@ def _low(group: Group, batch: Batch) -> bool:
     return low and classes.stays_or_leaches(group)
 
 
-def _fill(
-    document: Document,
-    mass: Interval,
-    liquid: Interval,
-    share: Interval | None,
-    pot: list[Item],
-    unweighed: tuple[str, ...],
-) -> Fill | None:
-    """The stated yield beside the hard ceiling: everything in the pot, at its lightest, nothing boiled off."""
-    stated = document.yields
-    if stated is None or not stated.jar.volume_ml:
-        return None
-    heavy = [one.line.item for one in pot if one.line.item in unweighed]
-    range_ = Interval(stated.low, stated.high)
-    if share is None or heavy:
-        says = f"no weight is known for {words.listed(heavy)}" if heavy else "the masses are not known"
-        return Fill(stated.jar.name, range_, None, False, says)
-    # Above the range of the equation the density at its end is too low, so that the ceiling stays one.
-    brix = min(float(share.low) * 100, 75.0)
-    pulp = float((mass.high - liquid.high) / mass.high) if mass.high else 0.0
-    density = Fraction(min(physics.hot_density(brix), physics.hot_density(brix, insoluble=pulp)))
-    most = mass.high / (density / 1000) / stated.jar.volume_ml
-    return Fill(stated.jar.name, range_, most, stated.low > most * SLACK, "")
-
-
 def _minutes(document: Document, altitude_ft: Fraction | None, jar: Jar | None) -> Iterator[Minutes]:
     fill = document.pack.fill.value if document.pack.fill else ""
     for process in document.process:
@@ -198,19 +187,34 @@ def _minutes(document: Document, altitude_ft: Fraction | None, jar: Jar | None) 
             yield Minutes(process.method, one.name, column.jar.name, minutes, psi, column.row.bands, says)
 
 
-def _gel(document: Document, altitude_ft: Fraction) -> Gel:
+def _gel(document: Document, altitude_ft: Fraction | None, water_f: Fraction | None) -> Gel | None:
+    """The temperatures of a place, by its altitude or by what boiling water reads there; None if neither is known."""
+    if altitude_ft is None and water_f is None:
+        return None
     used = document.finish is not None and document.finish.kind == "gel"
     stated = document.finish.low if used and document.finish is not None else None
     above = Fraction(8) if stated is None else stated
-    published = figures.gel_temperature(int(altitude_ft))
-    try:
-        water: float | None = physics.boiling_f(float(altitude_ft))
-    except physics.OutOfRange:
-        water = None
-    return Gel(water, None if water is None else water + float(above), above, published, used)
+    published = None if altitude_ft is None else figures.gel_temperature(int(altitude_ft))
+    standard = None if altitude_ft is None else air.pressure(float(altitude_ft))
+    here = standard if water_f is None else air.pressure_of_reading(air.celsius(float(water_f)))
+    return Gel(
+        water=_water(here),
+        model=here if isinstance(here, NoFigure) else boiling.gel_point(here or 0.0, float(above)),
+        above=above,
+        published=published,
+        used=used,
+        read=water_f is not None,
+        standard=None if standard is None else _water(standard),
+    )
 
 
-def _sources(batch: Batch, placed: bool) -> Iterator[Source]:
+def _water(pascal: float | NoFigure | None) -> float | NoFigure:
+    """Degrees F of boiling water under a pressure in Pa."""
+    found = pascal if isinstance(pascal, NoFigure) else air.boiling_at(pascal or 0.0)
+    return found if isinstance(found, NoFigure) else air.fahrenheit(found)
+
+
+def _sources(batch: Batch, placed: bool, read: bool, finished: Finished | NoFigure) -> Iterator[Source]:
     """Where the figures come from, each source once."""
     ids: dict[str, None] = {}
     for one in batch.items:
@@ -225,8 +229,16 @@ def _sources(batch: Batch, placed: bool) -> Iterator[Source]:
     for id_ in ids:
         if id_:
             yield figures.source(id_)
-    yield physics.SOLUTION
+    yield density.SOLUTION
+    if isinstance(finished, Finished):
+        if finished.way == "boiled briefly":
+            yield balance.STOVE
+        if finished.way == "gel point":
+            yield from (NORRISH, boiling.INVERSION, air.STEAM)
+        if finished.window is not None:
+            yield finished.window.source
     if placed:
         yield figures.published("table_f").source
-        yield physics.AIR
-        yield physics.STEAM
+        yield air.AIR
+    if placed or read:
+        yield air.STEAM

@@ -1,0 +1,42 @@
+"""Judges one mutant: reviews the rule cases, those of the mutated module's own rows first, and stops at the first slip.
+
+python ci/mutation/kill.py MODULE       run in a copy of the project; 1 if a case notices, else the tests' own status
+"""
+
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+# What is run where no case notices: the tests that judge formulas, not those of the frame.
+TESTS = (
+    "tests/test_published.py",
+    "tests/test_collection.py",
+    "tests/test_rows.py",
+    "tests/test_properties.py",
+    "tests/practice",
+    "tests/report",
+    "tests/weigh",
+)
+
+
+def main(module: str) -> int:
+    """0 if nothing notices the mutant, 1 or 2 if something does."""
+    sys.path[:0] = [str(ROOT / "linter"), str(ROOT / "tests")]
+    import rule_cases
+
+    from brimline.rules import registered
+
+    own = {row for rule in registered() if rule.check.__module__ == module for row in rule.decides}
+    # The sort keeps the order within both halves, so a run is the same each time.
+    for path in sorted(rule_cases.case_files(), key=lambda path: path.parent.name not in own):
+        wanted = rule_cases.expected(path.read_text(encoding="utf-8"))
+        if rule_cases.problems(rule_cases.findings(path), wanted):
+            return 1
+    tests = [name for name in TESTS if (ROOT / name).exists()]
+    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *tests]
+    return subprocess.run(command, cwd=ROOT, check=False, stdout=subprocess.DEVNULL).returncode
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1]))
