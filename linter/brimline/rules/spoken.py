@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from brimline.document import units
 from brimline.document.values import Document, Jar
@@ -45,12 +46,22 @@ def feet(found: re.Match[str]) -> Fraction:
 def sentences(document: Document) -> Iterator[tuple[str, Span]]:
     """Every sentence of every step in lower case, with the place of its step."""
     for step in document.make:
-        for sentence in re.split(r"(?<=[.!?;])\s+", step.text.lower()):
+        for sentence in _split(step.text):
             yield sentence, step.span
 
 
-def jars(sentence: str) -> Iterator[Jar]:
+@lru_cache(maxsize=4096)
+def _split(text: str) -> tuple[str, ...]:
+    return tuple(re.split(r"(?<=[.!?;])\s+", text.lower()))
+
+
+@lru_cache(maxsize=4096)
+def jars(sentence: str) -> tuple[Jar, ...]:
     """The jars a sentence names by size."""
+    return tuple(_jars(sentence)) if any(word in sentence for word in ("pint", "quart", "gallon", "jar")) else ()
+
+
+def _jars(sentence: str) -> Iterator[Jar]:
     for found in JAR.finditer(sentence):
         word = (found["jar"] or found["plain"]).removesuffix("s")
         number, _, measure = word.replace("-", " ").partition(" ")

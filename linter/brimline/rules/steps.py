@@ -29,6 +29,7 @@ STAND = re.compile(rf"\bjars\b[^.;]{{0,40}}\bstand(?:ing)?\b(?: for| at least| u
 HARD = re.compile(rf"\bboil(?:ing)? hard (?:for )?(?:about |exactly )?{TIME}")
 GEL = re.compile(rf"\bto (?:about )?(?P<above>{NUMBER}) ?(?:degrees )?f above\b")
 NONE = Fraction(0)
+FILLS = re.compile(r"\b(?:fill|pack|ladle|pour|spoon|put|process|funnel)\b")
 CANNER = re.compile(r"\bprocess\w*\b[^.;]{0,40}\b(?P<method>pressure|steam)[- ]canner\b")
 
 
@@ -104,10 +105,9 @@ def _banded(rows: list[Times], one: re.Match[str], span: Span) -> Iterator[Flag]
 
 
 def _jars(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
-    known = all_jars(document)
-    if not known or not re.search(r"\b(?:fill|pack|ladle|pour|spoon|put|process|funnel)\b", sentence):
-        return
-    for jar in jars(sentence):
+    named = jars(sentence)
+    known = all_jars(document) if named and FILLS.search(sentence) else ()
+    for jar in named if known else ():
         if any(same_size(jar, one) for one in known):
             continue
         larger = not any(fits(jar, one) for one in known)
