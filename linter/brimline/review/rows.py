@@ -149,6 +149,13 @@ OWN = {
             "flavour",
         ),
         _own(
+            "unfamiliar-step",
+            "a step about jars, lids or the canner that neither the tested formula nor the usual directions say",
+            "form",
+            "Words can teach an unsafe habit in more ways than any reader knows, so a person has to look at it.",
+            "read it with care, or write the step of the tested formula",
+        ),
+        _own(
             "yield-far",
             "a yield far from what the finished batch comes to",
             "form",

@@ -25,6 +25,7 @@ from brimline.rules import (
     sugar,
     thickness,
     times,
+    unfamiliar,
     used,
     writing,
 )
@@ -55,6 +56,7 @@ MODULES = (
     sugar,
     thickness,
     times,
+    unfamiliar,
     used,
     writing,
 )
