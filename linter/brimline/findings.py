@@ -73,6 +73,10 @@ class Source(Struct, frozen=True, order=True):
     how: str
 
 
+# What a finding about the writing itself goes by.
+THE_FORMAT = Source("format", "The text format of formulas", "schema/FORMAT.md", "read")
+
+
 class Figure(Struct, frozen=True, order=True):
     """One number of a finding: its name in words, its value as text (exact where it is exact), its unit."""
 

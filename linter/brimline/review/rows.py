@@ -38,14 +38,14 @@ OWN = {
             "an amount that cannot be told: a can of no size, lemons as acid, `some` of something that counts",
             "form",
             "Things that are counted vary in size, so nobody knows how much went in.",
-            "write a measure beside it: `2 each = 1/3 cup`",
+            "keep the measure of the tested formula, or write a measure beside it: `2 each = 1/3 cup`",
         ),
         _own(
             "strength-unstated",
             "vinegar whose strength a tested formula does not state",
             "form",
             "Vinegar is sold at 4 to 7 percent acid, and an adaptation can only keep a strength that is written down.",
-            "write the strength as a form: `vinegar, cider, 5 %`",
+            "write the tested strength as a form: `vinegar, cider, 5 %`",
         ),
         _own(
             "unsafe-habit",
@@ -95,21 +95,21 @@ OWN = {
             "a product that is not what its name says",
             "form",
             "Who reads the label, and who looks for the published table of that kind, goes by the word.",
-            "call it what it is, or make it as its name says",
+            "call it what the tested formula calls it, or make it as its name says",
         ),
         _own(
             "step-contradicts",
             "a step that says another time, jar, headspace or end point than the formula's own tables",
             "form",
             "The cook follows the step and the reviewer reads the table, so one of them is misled.",
-            "write the step as the table says, or leave the number to the table",
+            "keep the tested number in the step as in the table, or leave it to the table",
         ),
         _own(
             "never-used",
             "an ingredient that is listed and that no step uses",
             "form",
             "The cook has it on the table and does not know what to do with it.",
-            "name it in the step that adds it, or take it out of the list",
+            "name it in the step of the tested formula that adds it, or take it out of the list",
         ),
         _own(
             "never-listed",
@@ -130,14 +130,14 @@ OWN = {
             "more jars than the ingredients can fill",
             "form",
             "A yield that cannot be reached makes the cook look for what went wrong, or water the batch down.",
-            "count the jars of the next batch and write that number",
+            "keep the tested yield, or count the jars of the next batch and write that number",
         ),
         _own(
             "reading-above",
             "a finished pH reading above the line of acid food, in a formula canned in boiling water or steam",
             "unsafe",
             "Above that line the spores that cause botulism can grow in the sealed jar.",
-            "take the formula back, and do not eat what was made by it; refrigerate or freeze instead of canning",
+            "take the formula back and keep to a published one; do not eat what was made by it, and refrigerate or freeze instead of canning",
             "illness",
         ),
         _own(
@@ -145,7 +145,7 @@ OWN = {
             "grape juice made at home and not left to settle in the cold",
             "quality",
             "Tartrate crystals form in the jelly.",
-            "let the juice stand in the refrigerator overnight or longer, and strain it again",
+            "keep the juice in the refrigerator overnight or longer, and strain it again",
             "flavour",
         ),
         _own(
@@ -160,7 +160,7 @@ OWN = {
             "a yield far from what the finished batch comes to",
             "form",
             "The cook gets ready too few jars or too many, and doubts a batch that came out right.",
-            "count the jars of the next batch and write that number",
+            "keep the tested yield, or count the jars of the next batch and write that number",
         ),
         _own(
             "review-overdue",
@@ -171,6 +171,9 @@ OWN = {
         ),
     )
 }
+
+# What the engine itself says of an adaptation, under the rule evidence/tested.
+ENGINE_ROWS = ("tested-missing", "too-many-readings", "rule-failed")
 
 
 def row_of(name: str) -> Row:

@@ -79,7 +79,7 @@ def weighing(
         minutes=tuple(_minutes(document, altitude_ft, jar)),
         altitude_ft=altitude_ft,
         gel=_gel(document, altitude_ft, water_f),
-        sources=tuple(_sources(batch, altitude_ft is not None, water_f is not None, finished)),
+        sources=tuple(_sources(batch, altitude_ft, water_f is not None, finished)),
         unread=sum(one.level is Level.UNREADABLE for one in book.read.findings),
     )
 
@@ -214,7 +214,7 @@ def _water(pascal: float | NoFigure | None) -> float | NoFigure:
     return found if isinstance(found, NoFigure) else air.fahrenheit(found)
 
 
-def _sources(batch: Batch, placed: bool, read: bool, finished: Finished | NoFigure) -> Iterator[Source]:
+def _sources(batch: Batch, altitude_ft: Fraction | None, read: bool, finished: Finished | NoFigure) -> Iterator[Source]:
     """Where the figures come from, each source once."""
     ids: dict[str, None] = {}
     for one in batch.items:
@@ -237,8 +237,8 @@ def _sources(batch: Batch, placed: bool, read: bool, finished: Finished | NoFigu
             yield from (NORRISH, boiling.INVERSION, air.STEAM)
         if finished.window is not None:
             yield finished.window.source
-    if placed:
-        yield figures.published("table_f").source
+    if altitude_ft is not None:
+        yield figures.published("table_f" if altitude_ft <= 4000 else "table_f_higher").source
         yield air.AIR
-    if placed or read:
+    if altitude_ft is not None or read:
         yield air.STEAM
