@@ -10,6 +10,7 @@ from brimline.batch.values import Batch, Item
 from brimline.document.values import Document
 from brimline.figures.values import Entry, Interval
 from brimline.findings import Span
+from brimline.moves.claim import Claim
 from brimline.moves.mentioned import mentioned
 from brimline.moves.printed import printed, printed_words, prints
 
@@ -182,6 +183,7 @@ class Case(Struct, frozen=True):
     times are below them.
     `jars` counts, when asked, how many jars of the stated size the ingredients can fill at most and the finished batch
     fills; None where that cannot be told or is as stated.
+    `claim` is what it says it is sold as, beside the standard of that name.
     """
 
     document: Document
@@ -201,6 +203,7 @@ class Case(Struct, frozen=True):
     jars: Callable[[Batch], tuple[Fraction | None, Interval | None]] = no_count
     fill_times: bool = False
     fill_short: tuple[Gap, ...] = ()
+    claim: Claim | None = None
     same: Fraction = Fraction(98, 100)
 
     @property

@@ -43,7 +43,7 @@ class Stamp:
             before=flag.before,
             certain=flag.certain,
             figures=flag.figures,
-            sources=_sources(flag, row),
+            sources=flag.sources or _sources(flag, row),
         )
 
     def _section(self, offset: int) -> str:

@@ -18,11 +18,15 @@ from brimline.findings import Level, Source
 from brimline.moves.pair import Unknowns, masses
 from brimline.moves.times import at, columns, listed_for
 from brimline.review import finishing
+from brimline.review.identity import claim
+from brimline.review.label import label
 from brimline.review.sums import WHOLE, Sums
 from brimline.review.weighed import Acid, Finished, Gel, Minutes, WeighedLine, Weighing
 from brimline.shelf import Book
 
 NO_TIME = "no tested time"
+# What a label counts as fruit; water in the base is none.
+FRUIT = frozenset({"fruit", "juice", "peel"})
 
 
 def weighing(
@@ -81,6 +85,8 @@ def weighing(
         gel=_gel(document, altitude_ft, water_f),
         sources=tuple(_sources(batch, altitude_ft, water_f is not None, finished)),
         unread=sum(one.level is Level.UNREADABLE for one in book.read.findings),
+        label=label(batch, sums, _whole([one for one in base if one.sort in FRUIT], sums), finished),
+        claim=claim(batch),
     )
 
 
