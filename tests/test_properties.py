@@ -56,7 +56,14 @@ def adapted(path: Path) -> Document:
         evidence = (Evidence("source", "source  Kestrel Valley tested formulas, 3rd edition", NOWHERE), *evidence)
     changes = tuple(Change(subject, "as the exercise asks", NOWHERE) for subject in SUBJECTS)
     return replace(
-        own, code="AD-1", standing="adapted", adapts=own.code, changes=changes, evidence=evidence, comments=()
+        own,
+        code="AD-1",
+        title=f"{own.title}, adapted"[:200],
+        standing="adapted",
+        adapts=own.code,
+        changes=changes,
+        evidence=evidence,
+        comments=(),
     )
 
 

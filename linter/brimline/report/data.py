@@ -3,7 +3,8 @@
 import json
 from collections.abc import Iterable
 
-from brimline.findings import Finding, Level, Place, Source
+from brimline.findings import Finding, Level, Place, Source, Variance
+from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Comparison, MoveRow, Refusal, Review, Reviewed
 
 # Goes up when a key changes its meaning or goes away; new keys alone do not change it.
@@ -15,7 +16,7 @@ Value = str | int | bool | None | list["Value"] | dict[str, "Value"]
 def review_data(review: Review, tool: str, root: str = "") -> str:
     """A review as one JSON text in ASCII; `tool` names program and version, `root` leads to where paths start."""
     findings = [finding for one in review.formulas for finding in one.findings]
-    return _text(
+    return as_text(
         {
             "report": "review",
             "version": VERSION,
@@ -25,15 +26,15 @@ def review_data(review: Review, tool: str, root: str = "") -> str:
             "notices": list(review.notices),
             "held_back": review.held_back,
             "counts": {level.word: sum(one.level is level for one in findings) for level in Level},
-            "formulas": [_reviewed(one) for one in review.formulas],
-            "refusals": [_refusal(one) for one in review.refusals],
+            "formulas": [reviewed_data(one) for one in review.formulas],
+            "refusals": [refusal_data(one) for one in review.refusals],
         }
     )
 
 
 def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
     """A comparison as one JSON text in ASCII."""
-    return _text(
+    return as_text(
         {
             "report": "comparison",
             "version": VERSION,
@@ -44,12 +45,13 @@ def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
             "scale": comparison.scale,
             "acid_class": comparison.acid_class,
             "moves": [_move(one) for one in comparison.moves],
-            "formula": _reviewed(comparison.reviewed),
+            "formula": reviewed_data(comparison.reviewed),
         }
     )
 
 
-def _text(value: Value) -> str:
+def as_text(value: Value) -> str:
+    """A value as one JSON text in ASCII."""
     return json.dumps(_whole(value), indent=2, ensure_ascii=True) + "\n"
 
 
@@ -64,7 +66,8 @@ def _whole(value: Value) -> Value:
     return value
 
 
-def _reviewed(one: Reviewed) -> Value:
+def reviewed_data(one: Reviewed) -> Value:
+    """A formula with its findings."""
     return {
         "path": one.path,
         "code": one.code,
@@ -74,17 +77,19 @@ def _reviewed(one: Reviewed) -> Value:
         "root": one.root,
         "scale": one.scale,
         "held_back": one.held_back,
-        "findings": [_finding(finding) for finding in one.findings],
+        "findings": [_finding(one.code, finding) for finding in one.findings],
     }
 
 
-def _finding(finding: Finding) -> Value:
+def _finding(code: str, finding: Finding) -> Value:
     return {
+        "fingerprint": fingerprint(code, finding),
         "level": finding.level.word,
         "rule": finding.rule,
         "row": finding.row,
         "harm": finding.harm.value,
         "certain": finding.certain,
+        "field": finding.field,
         "at": {**_place(finding.at), "line": finding.line, "column": finding.column, "section": finding.section},
         "before": {**_place(finding.before), "line": finding.before_line} if finding.before else None,
         "says": finding.says,
@@ -92,7 +97,24 @@ def _finding(finding: Finding) -> Value:
         "instead": finding.instead,
         "write": finding.copy,
         "figures": [{"name": one.name, "value": one.value, "unit": one.unit} for one in finding.figures],
-        "sources": _sources(finding.sources),
+        "sources": source_values(finding.sources),
+        "varied": _varied(finding.varied) if finding.varied else None,
+    }
+
+
+def _varied(one: Variance) -> Value:
+    return {
+        "reason": one.reason,
+        "role": one.role,
+        "until": one.until,
+        "letter": one.letter,
+        "readings": [
+            {"ph": each.ph, "batch": each.batch, "on": each.on, "of": each.of, "by": each.by} for each in one.readings
+        ],
+        "records": list(one.records),
+        "fingerprint": one.fingerprint,
+        "path": one.path,
+        "line": one.line,
     }
 
 
@@ -100,11 +122,13 @@ def _place(place: Place) -> dict[str, Value]:
     return {"path": place.path, "start": place.span.start, "end": place.span.end}
 
 
-def _sources(sources: Iterable[Source]) -> Value:
+def source_values(sources: Iterable[Source]) -> Value:
+    """Sources, in their order."""
     return [{"id": one.id, "title": one.title, "section": one.section, "how": one.how} for one in sources]
 
 
-def _refusal(one: Refusal) -> Value:
+def refusal_data(one: Refusal) -> Value:
+    """Something that could not be looked at."""
     return {"path": one.path, "reason": one.reason, "do": one.do}
 
 

@@ -28,23 +28,23 @@ def summary(review: Review, look: Look) -> Iterator[Row]:
     """The closing lines of a review."""
     held = [one for one in gravest_first(review.formulas) if one.held_back]
     rest = [one for one in review.formulas if not one.held_back]
-    yield from _paragraph(" ".join(filter(None, [_count(review, held), _besides(rest, bool(held))])), look)
+    yield from paragraph(" ".join(filter(None, [_count(review, held), _besides(rest, bool(held))])), look)
     yield from _named(held, look)
     yield from refused(review.refusals, look)
     if held:
-        yield from _paragraph(f"Next: {_NEXT.get(_gravest(held[0]), _NEXT[Level.FORM])}", look)
+        yield from paragraph(f"Next: {_NEXT.get(_gravest(held[0]), _NEXT[Level.FORM])}", look)
         yield from _commands(held, look)
-    yield from _paragraph(WHAT_IT_DOES, look)
+    yield from paragraph(WHAT_IT_DOES, look)
     if held:
-        yield from _paragraph(NOTICE, look)
+        yield from paragraph(NOTICE, look)
     for notice in review.notices:
-        yield from _paragraph(notice, look)
+        yield from paragraph(notice, look)
 
 
 def refused(refusals: Iterable[Refusal], look: Look) -> Iterator[Row]:
     """What could not be looked at, why, and what to do about it."""
     for refusal in refusals:
-        yield from _paragraph(" ".join([f"Not looked at: {refusal.path} {refusal.reason}.", refusal.do]).strip(), look)
+        yield from paragraph(" ".join([f"Not looked at: {refusal.path} {refusal.reason}.", refusal.do]).strip(), look)
 
 
 def _count(review: Review, held: list[Reviewed]) -> str:
@@ -59,12 +59,15 @@ def _count(review: Review, held: list[Reviewed]) -> str:
 def _besides(rest: list[Reviewed], held: bool) -> str:
     parts = []
     drafts = [one for one in rest if one.standing == "draft"]
+    varied = sum(finding.varied is not None for one in rest for finding in one.findings)
     others = [finding for one in rest if one.standing != "draft" for finding in one.findings]
     if others:
         parts.append(f"{'In the others' if held else 'Found'}: {level_counts(others)}.")
     if drafts:
         found = level_counts(finding for one in drafts for finding in one.findings)
         parts.append(f"{counted(len(drafts), 'draft')} shown, not held back{f': {found}' if found else ''}.")
+    if varied:
+        parts.append(f"{counted(varied, 'finding')} let stand by a variance.")
     return " ".join(parts)
 
 
@@ -107,13 +110,14 @@ def typed(path: str) -> str:
     return f'"{start}"' if all(letter.isalnum() or letter in "/._-+~: ,&'()[]=@" for letter in start) else ""
 
 
-def _paragraph(text: str, look: Look) -> Iterator[Row]:
+def paragraph(text: str, look: Look) -> Iterator[Row]:
+    """A sentence or several, in lines that fit."""
     for line in wrapped(sentence(text), look.width):
         yield (("", line),)
 
 
 def _gravest(formula: Reviewed) -> int:
-    return min((int(finding.level) for finding in formula.findings), default=len(Level))
+    return min((int(finding.level) for finding in formula.findings if finding.varied is None), default=len(Level))
 
 
 def _by_level(finding: Finding) -> tuple[int, tuple[str, int, int, int, str, str]]:

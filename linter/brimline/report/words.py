@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from brimline.findings import Finding, Level, Source
+from brimline.findings import Finding, Level, Source, Variance
 
 # Said at the end of every run, clean or not.
 WHAT_IT_DOES = "This compares edits with tested formulas; it cannot make an untested formula safe."
@@ -44,6 +44,12 @@ def levels(findings: Iterable[Finding]) -> list[tuple[Level, int]]:
 def level_counts(findings: Iterable[Finding]) -> str:
     """The same in words: `1 unsafe, 3 form`."""
     return ", ".join(f"{number:,} {level.word}" for level, number in levels(findings))
+
+
+def stands_by(one: Variance) -> str:
+    """Why a finding does not hold back: until when, on whose word, the reason, where that is written."""
+    written = f" ({one.path}, line {one.line})" if one.path else ""
+    return f"It stands until {one.until} by a variance of the {one.role}{written}: {sentence(one.reason)}"
 
 
 def cited(sources: Iterable[Source]) -> list[str]:
