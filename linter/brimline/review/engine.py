@@ -14,6 +14,7 @@ from brimline.review.ancestry import ancestry, successor_fault
 from brimline.review.before import former
 from brimline.review.fingerprint import counted
 from brimline.review.holding import held_levels, holds
+from brimline.review.jars import jars
 from brimline.review.records import records
 from brimline.review.stamp import Stamp
 from brimline.review.values import Comparison, MoveRow, Review, Reviewed
@@ -104,7 +105,7 @@ def _judge(
     altitude, today, collection = shelf.settings(book).altitude_ft, shelf.today.isoformat(), shelf.collection(book)
     seals = collection.register if collection else None
     if document.standing != "adapted":
-        case = _claimed(replace(alone(document, altitude, today), previous=previous, register=seals))
+        case = _claimed(replace(alone(document, altitude, today), previous=previous, register=seals, jars=jars))
         flags = [*_flags([case], only=_only(document))]
         if (lost := successor_fault(shelf, book, document)) is not None:
             flags.append((_SUCCESSOR, lost))
@@ -118,7 +119,8 @@ def _judge(
     found: list[Finding | None] = []
     for case in map(_claimed, cases):
         seen = {(one.rule, one.row) for one in found if one is not None}
-        made = [stamp.finding(rule, flag, case) for rule, flag in _flags([case])]
+        counted_jars = replace(case, jars=jars)
+        made = [stamp.finding(rule, flag, case) for rule, flag in _flags([counted_jars])]
         # Another reading of the alternatives that breaks in the same way is not said twice.
         found.extend(one for one in made if one is not None and (not found or (one.rule, one.row) not in seen))
     for says, tested in _further(shelf, book, chain, base):

@@ -1,8 +1,9 @@
 """Flags to findings: the row's level, harm and sources, the rule's reason, the line and section in the text."""
 
+from brimline import figures
 from brimline.document.values import Document
 from brimline.figures.values import Row
-from brimline.findings import Finding, Flag, Harm, Level, Place, Span
+from brimline.findings import Finding, Flag, Harm, Level, Place, Source, Span
 from brimline.moves.values import Case
 from brimline.review.fields import Parts, field_of, parts, section_of
 from brimline.review.rows import row_of
@@ -51,8 +52,19 @@ class Stamp:
             before=flag.before,
             certain=flag.certain,
             figures=flag.figures,
-            sources=flag.sources or row.basis,
+            sources=flag.sources or _sources(flag, row),
         )
+
+
+def _sources(flag: Flag, row: Row) -> tuple[Source, ...]:
+    """The publication behind this one flag first, then those of its row.
+
+    A row that rests on our judgement alone gives way to a publication.
+    """
+    if not flag.source:
+        return row.basis
+    own = figures.source(flag.source)
+    return (own, *(one for one in row.basis if one != own and one.how != "judgement"))
 
 
 def level_word(row: Row, acid_class: str) -> str:
