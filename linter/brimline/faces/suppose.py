@@ -33,10 +33,10 @@ def run(arguments: Arguments, console: "Console") -> int:
         raise Misuse(str(fault)) from fault
     look = look_at(shelf, arguments["color"], console)
     if arguments["as"] == "json":
-        from brimline.faces.cli import version
+        from brimline.faces.forms import program, start
         from brimline.report.answer_data import answer_data
 
-        console.say(answer_data(call, version().strip(), look.prefix))
+        console.hand_over(answer_data(call, program(), start(shelf)))
     else:
         from brimline.report.answer import answer_text
 
