@@ -113,7 +113,7 @@ def test_the_published_shape_uses_only_words_that_the_standard_defines() -> None
     ("change", "words"),
     [
         ({"extra": 1}, "extra"),
-        ({"version": 2}, "1 was expected"),
+        ({"version": 3}, "2 was expected"),
         ({"held_back": -1}, "-1"),
         ({"formulas": [{}]}, "path"),
     ],

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from brimline.faces.declare import COLOUR, Arguments, Command, Given, Misuse, Option
+from brimline.faces.forms import TO, write
 from brimline.faces.review import AS, ON, day
 
 if TYPE_CHECKING:
@@ -39,27 +40,51 @@ def run(arguments: Arguments, console: "Console") -> int:
 
 
 def _print(answer: "Gated", both: "Revisions", arguments: Arguments, console: "Console") -> None:
-    look = _look(both, arguments["color"], console)
-    if arguments["as"] == "json":
-        from brimline.faces.cli import version
-        from brimline.report.gate_data import gate_data
-
-        commits = {"base": both.policy, "head": "" if both.working else both.head}
-        console.say(gate_data(answer, version().strip(), look.prefix, commits, both.bases))
-    elif arguments["as"] == "lines":
+    look, form = _look(both, arguments["color"], console), arguments["as"]
+    if form not in {"text", "lines"}:
+        made = _made(form, answer, both, arguments["base"], look)
+        if not arguments["to"]:
+            console.hand_over(made)
+            _remark(answer, look, console)
+            return
+        write(arguments["to"], made)
+    elif arguments["to"]:
+        raise Misuse(f"{TO.name} takes a report for a program or a page; name its form with {AS.name}, such as sarif")
+    if form == "lines":
         from brimline.report.lines import lines
-        from brimline.report.sink import paint
-        from brimline.report.summary import refused
         from brimline.review.values import Review
 
         console.say(lines(Review(answer.all), look))
-        if answer.refusals:
-            console.note(paint(refused(answer.refusals, look)))
+        _remark(answer, look, console)
     else:
         from brimline.report.gate import gate_text
 
         head = "the working tree" if both.working else f"{arguments['head']} ({both.head[:_SHORT]})"
         console.say(gate_text(answer, f"{arguments['base']} ({both.policy[:_SHORT]})", head, look))
+
+
+def _made(form: str, answer: "Gated", both: "Revisions", base: str, look: "Look") -> str:
+    """The report in a form for a program or a page; it holds what is new, and says so."""
+    if form == "json":
+        from brimline.faces.forms import program
+        from brimline.report.gate_data import gate_data
+
+        commits = {"base": both.policy, "head": "" if both.working else both.head}
+        return gate_data(answer, program(), both.folder, commits, both.bases)
+    from brimline.faces.forms import rendered
+    from brimline.review.values import Review
+
+    new = f"Compared with {base} ({both.policy[:_SHORT]}): only what is new is told here."
+    review = Review(answer.all, answer.refusals, answer.collections, (*answer.notes, *answer.notices))
+    return rendered(form, review, both.folder, look.written, new)
+
+
+def _remark(answer: "Gated", look: "Look", console: "Console") -> None:
+    if answer.refusals:
+        from brimline.report.sink import paint
+        from brimline.report.summary import refused
+
+        console.note(paint(refused(answer.refusals, look)))
 
 
 def _look(both: "Revisions", colour: str, console: "Console") -> "Look":
@@ -90,7 +115,7 @@ COMMAND = Command(
     example="brimline gate formulas --base origin/main",
     run=run,
     given=Given("FOLDER", "the folder of the collection, here if not given", least=0, files=True),
-    options=(BASE, HEAD, AS, COLOUR, ON),
+    options=(BASE, HEAD, AS, TO, COLOUR, ON),
     more=(
         "Settings, register, variances and tested formulas are those of the base. A change\n"
         "to any of them is a finding of its own.\n"

@@ -4,18 +4,28 @@ import json
 from collections.abc import Iterable
 
 from brimline.findings import Finding, Level, Place, Source, Variance
+from brimline.report.escaping import whole_text
+from brimline.report.handed import Handed
+from brimline.report.words import gravest_first
 from brimline.review.fingerprint import fingerprint
 from brimline.review.values import Comparison, MoveRow, Refusal, Review, Reviewed
 
 # Goes up when a key changes its meaning or goes away; new keys alone do not change it.
-VERSION = 1
+VERSION = 2
 
 Value = str | int | bool | None | list["Value"] | dict[str, "Value"]
 
 
+def as_json(handed: Handed) -> str:
+    """A review on its way out as one JSON text."""
+    return review_data(handed.review, handed.program, handed.start)
+
+
 def review_data(review: Review, tool: str, root: str = "") -> str:
-    """A review as one JSON text in ASCII; `tool` names program and version, `root` leads to where paths start."""
-    findings = [finding for one in review.formulas for finding in one.findings]
+    """A review as one JSON text in ASCII, the gravest first.
+
+    `tool` names program and version, `root` leads from the top of the repository to where paths start.
+    """
     return as_text(
         {
             "report": "review",
@@ -25,11 +35,18 @@ def review_data(review: Review, tool: str, root: str = "") -> str:
             "collections": list(review.collections),
             "notices": list(review.notices),
             "held_back": review.held_back,
-            "counts": {level.word: sum(one.level is level for one in findings) for level in Level},
-            "formulas": [reviewed_data(one) for one in review.formulas],
+            "counts": counts_data(review),
+            "formulas": [reviewed_data(one) for one in gravest_first(review.formulas)],
+            "records": [reviewed_data(one) for one in gravest_first(review.records)],
             "refusals": [refusal_data(one) for one in review.refusals],
         }
     )
+
+
+def counts_data(review: Review) -> Value:
+    """How many findings there are of each level, those let stand and those of the collection's own files included."""
+    findings = [finding for one in (*review.formulas, *review.records) for finding in one.findings]
+    return {level.word: sum(one.level is level for one in findings) for level in Level}
 
 
 def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
@@ -52,22 +69,27 @@ def comparison_data(comparison: Comparison, tool: str, root: str = "") -> str:
 
 def as_text(value: Value) -> str:
     """A value as one JSON text in ASCII."""
-    return json.dumps(_whole(value), indent=2, ensure_ascii=True) + "\n"
+    return json.dumps(whole(value), indent=2, ensure_ascii=True) + "\n"
 
 
-def _whole(value: Value) -> Value:
+def whole(value: Value) -> Value:
     """The value without half characters, which come from file names that are not UTF-8 and which JSON cannot hold."""
     if isinstance(value, str):
-        return value if value.isascii() else value.encode("utf-8", "replace").decode("utf-8")
+        return whole_text(value)
     if isinstance(value, list):
-        return [_whole(one) for one in value]
+        return [whole(one) for one in value]
     if isinstance(value, dict):
-        return {key: _whole(one) for key, one in value.items()}
+        return {key: whole(one) for key, one in value.items()}
     return value
 
 
 def reviewed_data(one: Reviewed) -> Value:
     """A formula with its findings."""
+    return {**formula_data(one), "findings": [finding_data(one.code, finding) for finding in one.findings]}
+
+
+def formula_data(one: Reviewed) -> dict[str, Value]:
+    """What is known of a formula besides its findings."""
     return {
         "path": one.path,
         "code": one.code,
@@ -77,11 +99,11 @@ def reviewed_data(one: Reviewed) -> Value:
         "root": one.root,
         "scale": one.scale,
         "held_back": one.held_back,
-        "findings": [_finding(one.code, finding) for finding in one.findings],
     }
 
 
-def _finding(code: str, finding: Finding) -> Value:
+def finding_data(code: str, finding: Finding) -> Value:
+    """A finding with all it knows."""
     return {
         "fingerprint": fingerprint(code, finding),
         "level": finding.level.word,
@@ -127,8 +149,8 @@ def source_values(sources: Iterable[Source]) -> Value:
     return [{"id": one.id, "title": one.title, "section": one.section, "how": one.how} for one in sources]
 
 
-def refusal_data(one: Refusal) -> Value:
-    """Something that could not be looked at."""
+def refusal_data(one: Refusal) -> dict[str, Value]:
+    """What could not be looked at."""
     return {"path": one.path, "reason": one.reason, "do": one.do}
 
 

@@ -8,8 +8,8 @@ from brimline.gate.values import Gated
 from brimline.report.look import Look, wrapped
 from brimline.report.people import all_but_the_sentence, finding_rows, heading
 from brimline.report.sink import Row, paint
-from brimline.report.summary import gravest_first, paragraph, refused
-from brimline.report.words import NOTICE, WHAT_IT_DOES, counted, level_counts, listed
+from brimline.report.summary import paragraph, refused
+from brimline.report.words import NOTICE, WHAT_IT_DOES, counted, gravest_first, level_counts, listed
 from brimline.review.values import Reviewed
 
 # Paths named in one sentence; the rest are counted.

@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from brimline.findings import Finding
 from brimline.report.look import Look
 from brimline.report.sink import Row, paint, plain
-from brimline.report.summary import gravest_first
-from brimline.report.words import sentence, stands_by
+from brimline.report.words import gravest_first, sentence, stands_by
 from brimline.review.values import Review
 
 
@@ -16,11 +15,8 @@ def lines(review: Review, look: Look) -> str:
 
 
 def _rows(review: Review, look: Look) -> Iterator[Row]:
-    for formula in gravest_first(review.formulas):
+    for formula in (*gravest_first(review.formulas), *gravest_first(review.records)):
         for finding in formula.findings:
-            yield plain(f"{_where(finding, look)}: {_message(finding)}")
-    for record in review.records:
-        for finding in record.findings:
             yield plain(f"{_where(finding, look)}: {_message(finding)}")
 
 

@@ -6,8 +6,8 @@ from itertools import groupby
 from brimline.findings import Finding, Level
 from brimline.report.look import Look, cells, clipped, wrapped
 from brimline.report.sink import Row, paint
-from brimline.report.summary import gravest_first, summary
-from brimline.report.words import UNSURE, cited, sentence, stands_by
+from brimline.report.summary import summary
+from brimline.report.words import UNSURE, cited, gravest_first, sentence, stands_by
 from brimline.review.values import Review, Reviewed
 
 # Width of the column for the level word, the longest being `unreadable`, with two blanks before and after.
@@ -20,19 +20,15 @@ def people(review: Review, look: Look) -> str:
 
 
 def _rows(review: Review, look: Look) -> Iterator[Row]:
-    for formula in gravest_first(review.formulas):
+    told = [(one, heading) for one in gravest_first(review.formulas)]
+    told += [(one, _file) for one in gravest_first(review.records)]
+    for formula, head in told:
         if formula.findings:
-            yield from heading(formula, look)
+            yield from head(formula, look)
             for _, alike in groupby(formula.findings, key=all_but_the_sentence):
                 yield ()
                 yield from finding_rows(tuple(alike), look)
             yield ()
-    for record in review.records:
-        yield (("strong", record.title), ("faint", f"  {record.path}"))
-        for finding in record.findings:
-            yield ()
-            yield from finding_rows((finding,), look)
-        yield ()
     yield from summary(review, look)
 
 
@@ -51,6 +47,13 @@ def heading(formula: Reviewed, look: Look) -> Iterator[Row]:
             yield (("faint", f"  {line}"),)
     for line in wrapped(_departure(formula), look.width - 2) if _departure(formula) else []:
         yield (("", f"  {line}"),)
+
+
+def _file(formula: Reviewed, look: Look) -> Iterator[Row]:
+    """A file that a collection keeps beside its formulas: what it is, and its path."""
+    first, *more = wrapped("  ".join(filter(None, [formula.title, formula.path])), look.width - 2)
+    yield (("strong", first),)
+    yield from ((("strong", f"  {line}"),) for line in more)
 
 
 def finding_rows(alike: tuple[Finding, ...], look: Look) -> Iterator[Row]:
