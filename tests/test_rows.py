@@ -32,7 +32,9 @@ def test_every_row_of_the_table_has_cases() -> None:
 
 def test_every_row_about_the_writing_has_flagged_and_silent_cases() -> None:
     """The rows that are not about an edit are shown by a case that speaks and by one that does not."""
-    for row in set(OWN) - ENGINE:
+    # Seals, variances and chains need a whole collection: tests/register shows them.
+    elsewhere = {row for rule in registered() if rule.check.__module__.endswith(".register") for row in rule.decides}
+    for row in set(OWN) - ENGINE - elsewhere:
         names = [file.name for file in (CASES / row).glob("*.formula")]
         assert any(name.startswith("flagged") for name in names), row
         assert any(name.startswith("accepted") for name in names), row
