@@ -8,7 +8,7 @@ from brimline.report.sink import Row, paint, visible
 from brimline.report.words import counted
 from brimline.review.due import Due
 
-_HEAD = ("due", "state", "days", "code", "title", "standing", "file", "from", "office")
+_HEAD = ("due", "state", "days left", "days over", "code", "title", "standing", "file", "from", "office")
 # What a spreadsheet takes for the start of a formula.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 _OCTETS = 75
@@ -65,14 +65,10 @@ def due_csv(several: Iterable[Due]) -> str:
     rows: list[tuple[str, ...]] = [_HEAD]
     for one in several:
         day = one.by.isoformat() if one.by else ""
-        days = "" if one.days is None else str(one.days)
-        rows.append((day, one.state, days, one.code, one.title, one.standing, one.path, one.basis, one.office))
-    return "".join(",".join(_days(text) for text in row) + "\r\n" for row in rows)
-
-
-def _days(text: str) -> str:
-    """A cell; a plain negative number is one and stays a number."""
-    return f'"{text}"' if text.removeprefix("-").isdecimal() and text.isascii() else cell(text)
+        left = "" if one.days is None or one.days < 0 else str(one.days)
+        over = "" if one.days is None or one.days >= 0 else str(-one.days)
+        rows.append((day, one.state, left, over, one.code, one.title, one.standing, one.path, one.basis, one.office))
+    return "".join(",".join(cell(text) for text in row) + "\r\n" for row in rows)
 
 
 def calendar(several: Iterable[Due], on: date) -> str:

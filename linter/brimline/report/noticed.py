@@ -3,6 +3,7 @@
 import json
 from collections.abc import Iterable, Iterator
 
+from brimline.findings import Finding
 from brimline.report.look import Look, wrapped
 from brimline.report.restated_data import Value, brief
 from brimline.report.sink import Row, paint, visible
@@ -55,10 +56,12 @@ def notice_data(notice: Notice, tool: str, jars: str = "", notices: Iterable[str
                 "way": visible(one.way),
                 "level": None if one.level is None else one.level.word,
                 "findings": [brief(finding) for finding in one.findings],
+                "of_old": [brief(finding) for finding in one.of_old],
             }
             for one in notice.changes
         ],
         "also": [brief(finding) for finding in notice.also],
+        "also_old": [brief(finding) for finding in notice.also_old],
         "jars_already_made": jars,
         "notices": [NOTICE, *notices],
     }
@@ -76,26 +79,40 @@ def _rows(notice: Notice, look: Look, jars: str, notices: Iterable[str]) -> Iter
         yield from _plain("", NOTHING, look)
     for one in notice.changes:
         yield from _change(one, look)
-    for finding in notice.also:
-        yield from _plain("- ", f"{finding.level.word}: {sentence(finding.says)} {sentence(finding.why)}", look)
+    yield from _also("The new version beside the old one", notice.also, look)
+    yield from _also("The old version beside the new one", notice.also_old, look)
     yield ()
     yield from _plain("", f"Jars already made: {jars or JARS}", look)
     yield from _plain("", NOTICE, look)
 
 
 def _change(one: Noticed, look: Look) -> Iterator[Row]:
-    about = f", {one.about}" if one.about not in (one.subject, "evidence") else ""
-    level = f" [{one.level.word}]" if one.level is not None and one.level.holds_back else ""
-    yield (
-        ("strong", f"{SUBJECTS[one.subject]}{visible(about)}: "),
-        (one.level.word if one.level else "", f"{visible(one.way)}{level}"),
-    )
+    about = "" if one.about in (one.subject, "evidence") else f", {visible(one.about)}"
+    for number, line in enumerate(wrapped(f"{SUBJECTS[one.subject]}{about}: {one.way}", look.width)):
+        yield (("strong", line if not number else f"  {line}"),)
     yield from _plain("  ", f"Old: {one.was}", look)
     yield from _plain("  ", f"New: {one.now}", look)
-    for finding in one.findings:
-        if finding.level.holds_back:
-            yield from _plain("  ", f"{sentence(finding.why)} Instead: {sentence(finding.instead)}", look)
-            yield from _plain("  ", f"Source: {'; '.join(cited(finding.sources))}", look)
+    for who, findings in (("the old sheet, beside the new one", one.of_old), ("the change", one.findings)):
+        for finding in findings:
+            if finding.level.holds_back:
+                yield from _said(who, finding, look)
+
+
+def _said(who: str, finding: Finding, look: Look) -> Iterator[Row]:
+    """What the review says, level first; a sentence about an old sheet needs no advice, its jars are made."""
+    certain = "" if finding.certain else "may be "
+    yield (("", f"  Review of {who}: {certain}"), (finding.level.word, finding.level.word))
+    yield from _plain("    ", sentence(finding.why), look)
+    if who == "the change":
+        yield from _plain("    ", f"Instead: {sentence(finding.instead)}", look)
+    yield from _plain("    ", f"Source: {'; '.join(cited(finding.sources))}", look)
+
+
+def _also(head: str, findings: tuple[Finding, ...], look: Look) -> Iterator[Row]:
+    if findings:
+        yield (("strong", f"{head}:"),)
+    for finding in findings:
+        yield from _plain("- ", f"{finding.level.word}: {sentence(finding.says)} {sentence(finding.why)}", look)
 
 
 def _plain(indent: str, text: str, look: Look) -> Iterator[Row]:

@@ -9,12 +9,13 @@ from msgspec.structs import replace
 from brimline.document import Read
 from brimline.document.values import Change, Document
 from brimline.findings import Finding, Level
-from brimline.moves.case import against
+from brimline.moves.case import against, alone
 from brimline.moves.times import gaps
 from brimline.moves.values import Case, Move
 from brimline.review.engine import review_one
+from brimline.review.stamp import Stamp
 from brimline.review.values import Reviewed
-from brimline.rules.evidence import evidence_is_not_raised
+from brimline.rules import registered
 from brimline.shelf import Book, Collection, Settings
 from brimline.shelf.loading import stack
 
@@ -49,8 +50,8 @@ _ROLES = {
 class Noticed(Struct, frozen=True):
     """One change: its subject (a word of ORDER), what it is about, before and after, which way it went.
 
-    `level` is that of the gravest finding of the review about it, None if the review finds nothing; `findings` are
-    what the review says of it.
+    `findings` are what the review says of the new version beside the old one, `of_old` what it says of the old version
+    beside the new one: that is what somebody needs to know who made jars by the old sheet.
     """
 
     subject: str
@@ -58,14 +59,20 @@ class Noticed(Struct, frozen=True):
     was: str
     now: str
     way: str
-    level: Level | None
     findings: tuple[Finding, ...] = ()
+    of_old: tuple[Finding, ...] = ()
+
+    @property
+    def level(self) -> Level | None:
+        """The level of the gravest finding either way, None if the review finds nothing."""
+        return min((one.level for one in (*self.findings, *self.of_old)), default=None)
 
 
 class Notice(Struct, frozen=True):
     """The changes from one version of a formula to the next, in the order of harm; `reviewed` is the new one's review.
 
-    `also` are findings about the new version beside the old one that belong to no single change.
+    `also` are findings about the new version beside the old one that belong to no single change, `also_old` those about
+    the old one beside the new.
     """
 
     old_path: str
@@ -75,6 +82,7 @@ class Notice(Struct, frozen=True):
     old_title: str
     changes: tuple[Noticed, ...]
     also: tuple[Finding, ...]
+    also_old: tuple[Finding, ...]
     reviewed: Reviewed
 
 
@@ -82,31 +90,62 @@ class NoticeError(ValueError):
     """The two cannot be compared; the message says why."""
 
 
+class _Beside(Struct, frozen=True):
+    """One version judged beside the other: its moves, the findings of each, the findings of none, the review."""
+
+    moves: tuple[Move, ...]
+    case: Case
+    found: dict[tuple[str, str], tuple[Finding, ...]]
+    rest: tuple[Finding, ...]
+    reviewed: Reviewed
+
+
 def notice(old: Book, new: Book, settings: Settings, today: str) -> Notice:
-    """The changes from `old` to `new`, judged as an adaptation of the old version would be. Raises NoticeError."""
+    """The changes from `old` to `new`, each version judged as an adaptation of the other. Raises NoticeError."""
     was, now = _document(old), _document(new)
-    before = replace(was, code="OLD-1", standing="tested", adapts="", retired="")
-    after = replace(now, code="NEW-1", standing="adapted", adapts="OLD-1", retired="", changes=_all_owned(now))
-    reviewed = _reviewed(old, new, before, after, settings, today)
-    cases, _ = against(before, after, settings.altitude_ft, today)
-    moves = list(dict.fromkeys(move for case in cases for move in case.moves))
-    left = {id(one): one for one in reviewed.findings if one.row != "undeclared"}
-    changes = []
-    for move in moves:
-        here = [one for one in left.values() if move.at.start <= one.at.span.start and one.at.span.end <= move.at.end]
-        changes.append(_noticed(move, here, _way(move, before, after, cases[0])))
-    used = {id(one) for change in changes for one in change.findings}
-    changes.extend(_evidence(was, now, today))
+    forth, back = _beside(old, new, settings, today), _beside(new, old, settings, today)
+    changes = [
+        Noticed(
+            subject=_ROLES.get(move.subject, "other") or move.subject,
+            about=move.kind,
+            was=move.was,
+            now=move.now,
+            way=_way(move, was, now, forth.case),
+            findings=forth.found.get((move.subject, move.kind), ()),
+            of_old=back.found.get((move.subject, move.kind), ()),
+        )
+        for move in forth.moves
+    ]
+    changes.extend(_evidence(was, now, new, today))
     return Notice(
         old_path=old.path,
         new_path=new.path,
         code=now.code or was.code,
         title=now.title,
-        old_title=was.title,
+        old_title=was.title if now.code == was.code else f"{was.code} {was.title}".strip(),
         changes=tuple(sorted(changes, key=_harm)),
-        also=tuple(one for key, one in left.items() if key not in used and one.level.holds_back),
-        reviewed=reviewed,
+        also=tuple(one for one in forth.rest if one.level.holds_back),
+        also_old=tuple(one for one in back.rest if one.level.holds_back),
+        reviewed=forth.reviewed,
     )
+
+
+def _beside(first: Book, second: Book, settings: Settings, today: str) -> _Beside:
+    """The second version as an adaptation of the first, owning up to everything."""
+    was, now = _document(first), _document(second)
+    code = was.code or now.code or "OLD-1"
+    before = replace(was, code=code, standing="tested", adapts="", retired="")
+    after = replace(now, code="NEW-1", standing="adapted", adapts=code, retired="", changes=_all_owned(now))
+    reviewed = _reviewed(first, second, before, after, settings, today)
+    cases, _ = against(before, after, settings.altitude_ft, today)
+    moves = tuple(dict.fromkeys(move for case in cases for move in case.moves))
+    left = [one for one in reviewed.findings if one.row != "undeclared"]
+    found: dict[tuple[str, str], tuple[Finding, ...]] = {}
+    for move in moves:
+        here = [one for one in left if move.at.start <= one.at.span.start and one.at.span.end <= move.at.end]
+        found[move.subject, move.kind] = tuple(here)
+    used = {id(one) for several in found.values() for one in several}
+    return _Beside(moves, cases[0], found, tuple(one for one in left if id(one) not in used), reviewed)
 
 
 def _document(book: Book) -> Document:
@@ -129,23 +168,10 @@ def _reviewed(old: Book, new: Book, before: Document, after: Document, settings:
     from datetime import date
     from pathlib import Path
 
-    first = Book("old version", "OLD-1", data=b"", _read=Read(before, old.read.text))
-    second = Book("new version", "NEW-1", data=b"", _read=Read(after, new.read.text))
+    first = Book(old.path, before.code, data=b"", _read=Read(before, old.read.text))
+    second = Book(f"{new.path}, beside it", after.code, data=b"", _read=Read(after, new.read.text))
     shelf = stack([second], [first], (Collection(Path(), settings, ad_hoc=True),), date.fromisoformat(today))
     return review_one(shelf, second)
-
-
-def _noticed(move: Move, here: list[Finding], way: str) -> Noticed:
-    subject = _ROLES.get(move.subject, "other") or move.subject
-    return Noticed(
-        subject=subject,
-        about=move.kind if move.kind != move.subject else move.subject,
-        was=move.was,
-        now=move.now,
-        way=way,
-        level=min((one.level for one in here), default=None),
-        findings=tuple(here),
-    )
 
 
 def _way(move: Move, was: Document, now: Document, case: Case) -> str:
@@ -201,27 +227,24 @@ def _dose(move: Move, case: Case) -> str:
     return "less for each jar" if min(shares[1]) < min(shares[0]) else "more for each jar"
 
 
-def _evidence(was: Document, now: Document, today: str) -> Iterator[Noticed]:
+def _evidence(was: Document, now: Document, new: Book, today: str) -> Iterator[Noticed]:
     """Rows of evidence that came or went, and what the review says when evidence is raised without a new test."""
-    old, new = ({row.text for row in document.evidence} for document in (was, now))
-    gone, come = sorted(old - new), sorted(new - old)
+    old, fresh = ({" ".join(row.text.split()) for row in document.evidence} for document in (was, now))
+    gone, come = sorted(old - fresh), sorted(fresh - old)
     if not gone and not come:
         return
-    flags = list(evidence_is_not_raised(_alone(was, now, today)))
+    rule = next(one for one in registered() if "source-gone" in one.decides)
+    case = replace(alone(now, None, today), previous=was)
+    stamp = Stamp(new.path, now, new.read.text)
+    found = [stamp.finding(rule, flag, case) for flag in rule.check(case)]
     yield Noticed(
         subject="evidence",
         about="evidence",
         was="; ".join(gone) or "nothing more",
         now="; ".join(come) or "nothing more",
-        way="; ".join(flag.says for flag in flags) or "changed",
-        level=Level.UNTESTED if flags else None,
+        way="changed",
+        findings=tuple(one for one in found if one is not None),
     )
-
-
-def _alone(was: Document, now: Document, today: str) -> Case:
-    from brimline.moves.case import alone
-
-    return replace(alone(now, None, today), previous=was)
 
 
 def _harm(one: Noticed) -> tuple[int, int, str]:
