@@ -95,7 +95,7 @@ class _Beside(Struct, frozen=True):
 
     moves: tuple[Move, ...]
     case: Case
-    found: dict[tuple[str, str], tuple[Finding, ...]]
+    found: dict[tuple[str, ...], tuple[Finding, ...]]
     rest: tuple[Finding, ...]
     reviewed: Reviewed
 
@@ -104,18 +104,7 @@ def notice(old: Book, new: Book, settings: Settings, today: str) -> Notice:
     """The changes from `old` to `new`, each version judged as an adaptation of the other. Raises NoticeError."""
     was, now = _document(old), _document(new)
     forth, back = _beside(old, new, settings, today), _beside(new, old, settings, today)
-    changes = [
-        Noticed(
-            subject=_ROLES.get(move.subject, "other") or move.subject,
-            about=move.kind,
-            was=move.was,
-            now=move.now,
-            way=_way(move, was, now, forth.case),
-            findings=forth.found.get((move.subject, move.kind), ()),
-            of_old=back.found.get((move.subject, move.kind), ()),
-        )
-        for move in forth.moves
-    ]
+    changes = [_noticed(moves, was, now, forth, back) for moves in _together(forth.moves)]
     changes.extend(_evidence(was, now, new, today))
     return Notice(
         old_path=old.path,
@@ -130,6 +119,35 @@ def notice(old: Book, new: Book, settings: Settings, today: str) -> Notice:
     )
 
 
+def _together(moves: tuple[Move, ...]) -> list[tuple[Move, ...]]:
+    """The moves, the times of all jars taken as one."""
+    times = tuple(move for move in moves if move.subject == "process")
+    return [*((move,) for move in moves if move.subject != "process"), *([times] if times else [])]
+
+
+def _noticed(moves: tuple[Move, ...], was: Document, now: Document, forth: _Beside, back: _Beside) -> Noticed:
+    first = moves[0]
+    return Noticed(
+        subject=_ROLES.get(first.subject, "other") or first.subject,
+        about=first.kind,
+        was="; ".join(dict.fromkeys(move.was for move in moves)),
+        now="; ".join(dict.fromkeys(move.now for move in moves)),
+        way=_way(first, was, now, forth.case),
+        findings=_about(moves, forth),
+        of_old=_about(moves, back),
+    )
+
+
+def _about(moves: tuple[Move, ...], side: _Beside) -> tuple[Finding, ...]:
+    """What a review says about some moves, in whichever direction they were listed, each rule's word once."""
+    found = [one for move in moves for one in side.found.get(_key(move), ())]
+    return tuple({(one.rule, one.row, one.level): one for one in reversed(found)}.values())[::-1]
+
+
+def _key(move: Move) -> tuple[str, ...]:
+    return (move.subject, move.kind, *sorted((move.was, move.now)))
+
+
 def _beside(first: Book, second: Book, settings: Settings, today: str) -> _Beside:
     """The second version as an adaptation of the first, owning up to everything."""
     was, now = _document(first), _document(second)
@@ -140,10 +158,10 @@ def _beside(first: Book, second: Book, settings: Settings, today: str) -> _Besid
     cases, _ = against(before, after, settings.altitude_ft, today)
     moves = tuple(dict.fromkeys(move for case in cases for move in case.moves))
     left = [one for one in reviewed.findings if one.row != "undeclared"]
-    found: dict[tuple[str, str], tuple[Finding, ...]] = {}
+    found: dict[tuple[str, ...], tuple[Finding, ...]] = {}
     for move in moves:
         here = [one for one in left if move.at.start <= one.at.span.start and one.at.span.end <= move.at.end]
-        found[move.subject, move.kind] = tuple(here)
+        found[_key(move)] = tuple(here)
     used = {id(one) for several in found.values() for one in several}
     return _Beside(moves, cases[0], found, tuple(one for one in left if id(one) not in used), reviewed)
 
