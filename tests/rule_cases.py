@@ -17,14 +17,15 @@ CASES = Path(__file__).parent / "cases"
 COMMON = CASES / "tested"
 TODAY = date(2026, 1, 15)
 WORDS = "unreadable|unsafe|untested|quality|form"
-EXPECTED = re.compile(rf"^(also )?(may )?({WORDS}) ([a-z-]+)$")
+EXPECTED = re.compile(rf'^(also )?(may )?({WORDS}) ([a-z-]+)(?: of (\d+))?((?: "[^"]+")*)$')
 
 
 class Expected(Struct, frozen=True, order=True):
     """One expectation: the line it stands on, the level word, the row, whether it is only possible (`may`).
 
     `also` marks a further row that the same change rightly falls under: it may be reported too, and need not be,
-    because the gravest row wins.
+    because the gravest row wins. `of` is the line of the tested formula that the finding points at, 0 if none is
+    asked for; every one of `words` must stand in its sentence.
     """
 
     line: int
@@ -32,6 +33,8 @@ class Expected(Struct, frozen=True, order=True):
     row: str
     may: bool
     also: bool = False
+    of: int = 0
+    words: tuple[str, ...] = ()
 
 
 def case_files() -> list[Path]:
@@ -48,7 +51,9 @@ def expected(text: str) -> tuple[Expected, ...]:
         for part in comment.split(";"):
             match = EXPECTED.match(part.strip())
             if match and line.strip()[:1] != "#":
-                out.append(Expected(number, match[3], match[4], bool(match[2]), bool(match[1])))
+                words = tuple(re.findall(r'"([^"]+)"', match[6]))
+                also, may = bool(match[1]), bool(match[2])
+                out.append(Expected(number, match[3], match[4], may, also, int(match[5] or 0), words))
     return tuple(sorted(out))
 
 
@@ -83,10 +88,25 @@ def said(found: tuple[Finding, ...]) -> tuple[Expected, ...]:
 
 
 def problems(found: tuple[Finding, ...], wanted: tuple[Expected, ...]) -> list[str]:
-    """What differs: expected findings that are missing, and findings that no expectation names."""
+    """What differs: findings that are missing, say something else than expected, or that no expectation names."""
     here = said(found)
-    must = [replace(one, also=False) for one in wanted if not one.also]
-    might = {replace(one, also=False, may=may) for one in wanted if one.also for may in (True, False)}
-    return [f"missing {one}" for one in must if one not in here] + [
-        f"unexpected {one}" for one in here if one not in must and one not in might
-    ]
+    must = [replace(one, also=False, of=0, words=()) for one in wanted if not one.also]
+    might = {replace(one, also=False, may=may, of=0, words=()) for one in wanted if one.also for may in (True, False)}
+    out = [f"missing {one}" for one in must if one not in here]
+    out += [f"unexpected {one}" for one in here if one not in must and one not in might]
+    for one in wanted:
+        if one.of or one.words:
+            out += _otherwise(one, [finding for finding in found if _is(finding, one)])
+    return out
+
+
+def _is(finding: Finding, one: Expected) -> bool:
+    return (finding.line, finding.level.word, finding.row or finding.rule) == (one.line, one.level, one.row)
+
+
+def _otherwise(one: Expected, found: list[Finding]) -> list[str]:
+    """What none of the findings of an expectation says or points at, beside what the first one does."""
+    for finding in found:
+        if (not one.of or finding.before_line == one.of) and all(words in finding.says for words in one.words):
+            return []
+    return [f"not as {one}: line {finding.before_line}, {finding.says}" for finding in found]

@@ -73,6 +73,10 @@ class Source(Struct, frozen=True, order=True):
     how: str
 
 
+# What a finding about the writing itself goes by.
+THE_FORMAT = Source("format", "The text format of formulas", "schema/FORMAT.md", "read")
+
+
 class Figure(Struct, frozen=True, order=True):
     """One number of a finding: its name in words, its value as text (exact where it is exact), its unit."""
 
@@ -87,7 +91,7 @@ class Flag(Struct, frozen=True):
     `at` is the place in the formula under review, `before` the place in its tested formula. `certain` is false where
     an unknown cup weight leaves it open. `acid_class` (`protects`, `doubtful`, `sets`) picks the level in rows that
     state one per class. `level` and `harm` are words of a row whose level depends on its note; empty means the row's
-    own. `instead` adds a first choice to the row's advice.
+    own. `instead` adds a first choice to the row's advice. `sources`, if there are any, stand in the place of the row's own.
     """
 
     row: str
@@ -100,6 +104,7 @@ class Flag(Struct, frozen=True):
     level: str = ""
     harm: str = ""
     instead: str = ""
+    sources: tuple[Source, ...] = ()
 
 
 class Finding(Struct, frozen=True):

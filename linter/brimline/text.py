@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from brimline.findings import Finding, Harm, Level, Place, Span
+from brimline.findings import THE_FORMAT, Finding, Harm, Level, Place, Span
 
 MOST_BYTES = 256 * 1024
 MOST_LINES = 5_000
@@ -96,6 +96,7 @@ class Text(Struct, frozen=True):
             column=column,
             section=section,
             copy=copy,
+            sources=(THE_FORMAT,),
         )
 
 
@@ -133,7 +134,9 @@ def decode(path: str, data: bytes) -> tuple[Text | None, tuple[Finding, ...]]:
 def whole(path: str, rule: str, says: str, why: str, instead: str) -> Finding:
     """A finding about a file as a whole, placed at its very beginning."""
     place = Place(path, Span(0, 0))
-    return Finding(place, Level.UNREADABLE, rule, Harm.RECORD, says, why, instead, line=1, column=1)
+    return Finding(
+        place, Level.UNREADABLE, rule, Harm.RECORD, says, why, instead, line=1, column=1, sources=(THE_FORMAT,)
+    )
 
 
 def too_large(path: str, size: int) -> Finding:

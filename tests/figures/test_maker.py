@@ -17,19 +17,32 @@ def making() -> Iterator[dict[str, ModuleType]]:
     sys.path.insert(0, str(CHECKOUT / "ci"))
     try:
         import make
-        from making import _tables, decisions, figures, published
+        from making import _tables, decisions, examples, figures, pages, published
 
-        yield {"make": make, "tables": _tables, "decisions": decisions, "figures": figures, "published": published}
+        yield {
+            "make": make,
+            "tables": _tables,
+            "decisions": decisions,
+            "examples": examples,
+            "figures": figures,
+            "pages": pages,
+            "published": published,
+        }
     finally:
         sys.path[:] = before
 
 
 def test_what_is_shipped_is_what_the_tables_say(making: dict[str, ModuleType]) -> None:
     files: dict[str, bytes] = {}
-    for name in ("decisions", "figures", "published"):
+    for name in ("decisions", "examples", "figures", "pages", "published"):
         files |= making[name].make(CHECKOUT)
-    assert len(files) == 3
+    assert len(files) > 12
     assert making["make"].stale(CHECKOUT, files) == []
+
+
+def test_no_page_stands_for_a_group_that_is_gone(making: dict[str, ModuleType]) -> None:
+    written = {Path(name).name for name in making["pages"].make(CHECKOUT)}
+    assert {path.name for path in (CHECKOUT / "schema" / "rules").iterdir()} == written
 
 
 def test_a_changed_or_missing_file_is_stale(making: dict[str, ModuleType], tmp_path: Path) -> None:

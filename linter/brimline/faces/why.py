@@ -7,7 +7,10 @@ from typing import TYPE_CHECKING
 from brimline.faces.declare import COLOUR, Arguments, Command, Given, Misuse, nearest
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from brimline.faces.console import Console
+    from brimline.figures.values import Row
     from brimline.report.why import Example, Reason
 
 
@@ -27,26 +30,43 @@ def run(arguments: Arguments, console: "Console") -> int:
     return 0
 
 
-def all_reasons() -> "tuple[Reason, ...]":
-    """Every rule by group: those of the register, and what is found before any rule is asked."""
+def all_reasons(
+    rows: "Mapping[str, Row] | None" = None, examples: "Mapping[str, tuple[Example, ...]] | None" = None
+) -> "tuple[Reason, ...]":
+    """Every rule by group: those of the register, and what is found before any rule is asked.
+
+    The rows of the decision table and the examples are those that were compiled, unless others are given.
+    """
+    from msgspec.structs import replace
+
     from brimline.report.why import Reason
     from brimline.report.writing import BEFORE_RULES
-    from brimline.review.rows import all_rows
+    from brimline.review.rows import ENGINE_ROWS, all_rows
     from brimline.rules import GROUPS, registered
 
-    table, examples = all_rows(), _examples()
+    table = all_rows() if rows is None else rows
+    shown = _examples() if examples is None else examples
     ruled = [
         Reason(
             name=rule.name,
             must=rule.must,
             why=rule.why,
             rows=tuple(table[row] for row in rule.decides if row in table),
-            examples=examples.get(rule.name, ()),
+            examples=shown.get(rule.name, ()),
         )
         for rule in registered()
     ]
     taken = {reason.name for reason in ruled}
-    earlier = [reason for reason in BEFORE_RULES if reason.name not in taken]
+    own = [row for row in table.values() if row.id in ENGINE_ROWS]
+    earlier = [
+        replace(
+            reason,
+            examples=shown.get(reason.name, ()),
+            rows=tuple(own) if reason.name == "evidence/tested" else reason.rows,
+        )
+        for reason in BEFORE_RULES
+        if reason.name not in taken
+    ]
     return tuple(sorted([*earlier, *ruled], key=lambda reason: (GROUPS.index(reason.group), reason.name)))
 
 

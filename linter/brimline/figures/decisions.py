@@ -10,7 +10,8 @@ from brimline.figures.values import Row
 from brimline.findings import Source
 
 
-def _row(raw: dict[str, Any]) -> Row:
+def as_row(raw: dict[str, Any]) -> Row:
+    """A compiled row as a value."""
     return Row(
         id=raw["id"],
         edit=raw["edit"],
@@ -28,4 +29,4 @@ def _row(raw: dict[str, Any]) -> Row:
 @lru_cache(maxsize=1)
 def rows() -> Mapping[str, Row]:
     """The rows of the decision table by id, in the table's order."""
-    return MappingProxyType({raw["id"]: _row(raw) for raw in made("decisions")})
+    return MappingProxyType({raw["id"]: as_row(raw) for raw in made("decisions")})

@@ -110,11 +110,10 @@ def gel_temperature(altitude_ft: int) -> Interval | None:
     """The published temperature in F at which jelly without added pectin is done, from sea level to 8,000 ft.
 
     A printed altitude gives one number; between two of them the interval runs from the one to the other. None beyond
-    the table.
+    the table. Up to 4,000 ft the table was read, above that it is from memory.
     """
-    by_altitude = {
-        int(number.name.removeprefix("at ").removesuffix(" ft")): number.low for number in published("table_f").numbers
-    }
+    numbers = [number for id_ in ("table_f", "table_f_higher") for number in published(id_).numbers]
+    by_altitude = {int(number.name.removeprefix("at ").removesuffix(" ft")): number.low for number in numbers}
     below = [altitude for altitude in by_altitude if altitude <= altitude_ft]
     above = [altitude for altitude in by_altitude if altitude >= altitude_ft]
     if not below or not above:

@@ -10,6 +10,7 @@ from brimline.batch.values import Batch, Item
 from brimline.document.values import Document
 from brimline.figures.values import Interval
 from brimline.findings import Span
+from brimline.moves.claim import Claim
 
 Parts = tuple[tuple[Item, Linear], ...]
 ONE_TO_ONE = Interval(Fraction(1), Fraction(1))
@@ -170,7 +171,7 @@ class Case(Struct, frozen=True):
     `acid_class` and `gelled` are read from the tested formula (the acid class is the graver of the two). `same` is
     the ratio below which an amount counts as cut. `known` tells whether all ingredients of the formula are in the
     table. `altitude_ft` is the collection's altitude if it states one; `today` an ISO date or empty. `mixtures` compares the parts of each measured
-    juice or mixture among themselves.
+    juice or mixture among themselves. `claim` is what it says it is sold as, beside the standard of that name.
     """
 
     document: Document
@@ -187,6 +188,7 @@ class Case(Struct, frozen=True):
     today: str = ""
     previous: Document | None = None
     mixtures: tuple[Contrast, ...] = ()
+    claim: Claim | None = None
     same: Fraction = Fraction(98, 100)
 
     @property

@@ -1,9 +1,10 @@
 """The reasons of what reading and looking up find by themselves, before any rule compares a formula."""
 
+from brimline.findings import THE_FORMAT
 from brimline.report.why import Reason
 
 BEFORE_RULES = tuple(
-    Reason(name, must, why)
+    Reason(name, must, why, sources=(THE_FORMAT,))
     for name, must, why in (
         (
             "evidence/tested",

@@ -44,7 +44,9 @@ def review_one(shelf: Shelf, book: Book, previous: Document | None = None) -> Re
         findings.extend(made)
     kept = tuple(sorted((_located(shelf, one) for one in findings), key=_key))
     levels = {Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED, *_more_levels(shelf, book)}
-    held = document.standing != "draft" and any(one.level in levels for one in kept)
+    # A standard of identity says what a name promises a buyer; what a collection holds back is another matter.
+    grave = [one for one in kept if not one.rule.startswith("identity/")]
+    held = document.standing != "draft" and any(one.level in levels for one in grave)
     return Reviewed(
         path=book.path,
         code=document.code,
@@ -83,7 +85,7 @@ def _judge(
     """All findings of the rules, the scale as text, and the root's code."""
     altitude, today = shelf.settings(book).altitude_ft, shelf.today.isoformat()
     if document.standing != "adapted":
-        case = replace(alone(document, altitude, today), previous=previous)
+        case = _claimed(replace(alone(document, altitude, today), previous=previous))
         return _once(stamp.finding(rule, flag, case) for rule, flag in _flags([case])), "", ""
     chain, fault = ancestry(shelf, book)
     if fault is not None:
@@ -91,7 +93,7 @@ def _judge(
     parent = chain[0]
     cases, too_many = against(parent, document, altitude, today)
     found: list[Finding | None] = []
-    for case in cases:
+    for case in map(_claimed, cases):
         seen = {(one.rule, one.row) for one in found if one is not None}
         made = [stamp.finding(rule, flag, case) for rule, flag in _flags([case])]
         # Another reading of the alternatives that breaks in the same way is not said twice.
@@ -107,6 +109,15 @@ def _judge(
         found.append(stamp.finding(_EVIDENCE, Flag("too-many-readings", _at(document, "take"), _TOO_MANY), None))
     scale = cases[0].contrast.scale if cases[0].contrast else Fraction(1)
     return _once(found), f"{float(scale):.2f}", root.code
+
+
+def _claimed(case: Case) -> Case:
+    """The case with what the formula says it is sold as, measured; most formulas do not say so."""
+    if not case.document.sold_as:
+        return case
+    from brimline.review.identity import claim
+
+    return replace(case, claim=claim(case.batch))
 
 
 _EVIDENCE = Rule("evidence/tested", (), lambda _: iter(()), "", "")
@@ -213,6 +224,9 @@ def _once(found: Iterable[Finding | None]) -> list[Finding]:
 def _outdone(one: Finding, others: list[Finding]) -> bool:
     """Whether an uncertain finding only repeats a certain one of its hazard that is as grave."""
     group = one.rule.partition("/")[0]
+    if group == "identity":
+        # A standard asks several things, and one of them does not repeat another.
+        return False
     return any(other.certain and other.level <= one.level and other.rule.partition("/")[0] == group for other in others)
 
 
@@ -235,7 +249,8 @@ def compare(shelf: Shelf, path: str) -> Comparison | None:
         line = text.line_column(move.at.start)[0] if text else 0
         parent_text = parent_book.read.text
         before = parent_text.line_column(move.before.start)[0] if parent_text and move.before else 0
-        rows.append(MoveRow(move.kind, move.was, move.now, move.change, _meaning(here), move.declared, line, before))
+        means = _meaning(here)
+        rows.append(MoveRow(move.kind, move.was, move.now, move.change, means, move.declared, line, before, move.ratio))
     contrast = cases[0].contrast
     scale = f"{float(contrast.scale):.2f}" if contrast else ""
     return Comparison(reviewed, parent.code, parent.title, scale, cases[0].acid_class, tuple(rows))

@@ -7,13 +7,30 @@ from brimline.findings import Source
 _OURS = (Source("judgement", "our judgement, on the cautious side", "", "judgement"),)
 
 
-def _own(name: str, edit: str, level: str, why: str, advice: str, harm: str = "record") -> Row:
+# Which figure of them was seen and which is remembered is said with each finding.
+_STANDARDS = (
+    Source("identity us", "21 CFR part 150, fruit butters, jellies, preserves", "150.110, 150.140, 150.160", "read"),
+    Source("identity eu", "Council Directive 2001/113/EC as amended by (EU) 2024/1438", "annex I", "read"),
+    Source("identity uk", "Jam and Similar Products regulations of the United Kingdom", "", "read"),
+    Source("identity codex", "Codex CXS 296-2009, Standard for Jams, Jellies and Marmalades", "3", "memory"),
+)
+
+
+def _own(
+    name: str,
+    edit: str,
+    level: str,
+    why: str,
+    advice: str,
+    harm: str = "record",
+    basis: tuple[Source, ...] = _OURS,
+) -> Row:
     return Row(
         id=name,
         edit=edit,
         levels=(("", level),),
         harms=(("", harm),),
-        basis=_OURS,
+        basis=basis,
         side="both",
         kinds=(),
         note="",
@@ -21,6 +38,10 @@ def _own(name: str, edit: str, level: str, why: str, advice: str, harm: str = "r
         advice=advice,
     )
 
+
+# Standards of identity are about names, so none of them asks for a change of a tested formula.
+_NAME = "A standard of identity says what a name promises a buyer; it says nothing about safety."
+_KEEP = "keep the tested amounts and sell it under a name without this standard"
 
 OWN = {
     row.id: row
@@ -38,14 +59,14 @@ OWN = {
             "an amount that cannot be told: a can of no size, lemons as acid, `some` of something that counts",
             "form",
             "Things that are counted vary in size, so nobody knows how much went in.",
-            "write a measure beside it: `2 each = 1/3 cup`",
+            "keep the measure of the tested formula, or write a measure beside it: `2 each = 1/3 cup`",
         ),
         _own(
             "strength-unstated",
             "vinegar whose strength a tested formula does not state",
             "form",
             "Vinegar is sold at 4 to 7 percent acid, and an adaptation can only keep a strength that is written down.",
-            "write the strength as a form: `vinegar, cider, 5 %`",
+            "write the tested strength as a form: `vinegar, cider, 5 %`",
         ),
         _own(
             "unsafe-habit",
@@ -97,8 +118,59 @@ OWN = {
             "Guidance changes, and a formula nobody has looked at may have been overtaken.",
             "have it reviewed and set the next date",
         ),
+        _own(
+            "identity-name",
+            "a name it is sold under that no standard has, or that has no place for something in it",
+            "form",
+            _NAME,
+            "keep the tested amounts and sell it under another name, or ask the food law of the place",
+            basis=_STANDARDS,
+        ),
+        _own(
+            "identity-fruit",
+            "less fruit than the standard of the name asks for",
+            "form",
+            _NAME,
+            _KEEP,
+            basis=_STANDARDS,
+        ),
+        _own(
+            "identity-solids",
+            "fewer soluble solids than the standard of the name asks for",
+            "form",
+            _NAME,
+            _KEEP,
+            basis=_STANDARDS,
+        ),
+        _own(
+            "identity-mix",
+            "fruits that the standard of the name does not let stand together, or not in these shares",
+            "form",
+            _NAME,
+            _KEEP,
+            basis=_STANDARDS,
+        ),
+        _own(
+            "identity-endocarp",
+            "less flesh and juice of citrus than the standard of the name asks for",
+            "form",
+            _NAME,
+            _KEEP,
+            basis=_STANDARDS,
+        ),
+        _own(
+            "identity-untold",
+            "something the standard of the name asks for that cannot be computed from the formula",
+            "form",
+            _NAME,
+            "keep the tested amounts; state them by weight, with a reading in Brix, or take `sold-as` out",
+            basis=_STANDARDS,
+        ),
     )
 }
+
+# What the engine itself says of an adaptation, under the rule evidence/tested.
+ENGINE_ROWS = ("tested-missing", "too-many-readings", "rule-failed")
 
 
 def row_of(name: str) -> Row:

@@ -42,7 +42,7 @@ class Stamp:
             before=flag.before,
             certain=flag.certain,
             figures=flag.figures,
-            sources=row.basis,
+            sources=flag.sources or row.basis,
         )
 
     def _section(self, offset: int) -> str:

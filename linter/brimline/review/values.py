@@ -2,6 +2,7 @@
 
 from msgspec import Struct
 
+from brimline.figures.values import Interval
 from brimline.findings import Finding
 from brimline.shelf.values import Refusal as Refusal
 
@@ -43,7 +44,8 @@ class MoveRow(Struct, frozen=True):
     """One move as `compare` shows it: subject, the tested value, the value here, the change, what it means.
 
     `meaning` starts with the level word of the gravest finding about it, or says that nothing in the table holds it
-    back; `declared` tells whether the changes section owns up to it.
+    back; `declared` tells whether the changes section owns up to it. `ratio` is the change of an amount per base or at the
+    scale, None where it is no amount.
     """
 
     subject: str
@@ -54,6 +56,7 @@ class MoveRow(Struct, frozen=True):
     declared: bool
     line: int
     tested_line: int
+    ratio: Interval | None = None
 
 
 class Comparison(Struct, frozen=True):

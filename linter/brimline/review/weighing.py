@@ -18,11 +18,15 @@ from brimline.findings import Level, Source
 from brimline.moves.pair import Unknowns, masses
 from brimline.moves.times import at, columns, listed_for
 from brimline.review import finishing
+from brimline.review.identity import claim
+from brimline.review.label import label
 from brimline.review.sums import WHOLE, Sums
 from brimline.review.weighed import Acid, Finished, Gel, Minutes, WeighedLine, Weighing
 from brimline.shelf import Book
 
 NO_TIME = "no tested time"
+# What a label counts as fruit; water in the base is none.
+FRUIT = frozenset({"fruit", "juice", "peel"})
 
 
 def weighing(
@@ -79,8 +83,10 @@ def weighing(
         minutes=tuple(_minutes(document, altitude_ft, jar)),
         altitude_ft=altitude_ft,
         gel=_gel(document, altitude_ft, water_f),
-        sources=tuple(_sources(batch, altitude_ft is not None, water_f is not None, finished)),
+        sources=tuple(_sources(batch, altitude_ft, water_f is not None, finished)),
         unread=sum(one.level is Level.UNREADABLE for one in book.read.findings),
+        label=label(batch, sums, _whole([one for one in base if one.sort in FRUIT], sums), finished),
+        claim=claim(batch),
     )
 
 
@@ -214,7 +220,7 @@ def _water(pascal: float | NoFigure | None) -> float | NoFigure:
     return found if isinstance(found, NoFigure) else air.fahrenheit(found)
 
 
-def _sources(batch: Batch, placed: bool, read: bool, finished: Finished | NoFigure) -> Iterator[Source]:
+def _sources(batch: Batch, altitude_ft: Fraction | None, read: bool, finished: Finished | NoFigure) -> Iterator[Source]:
     """Where the figures come from, each source once."""
     ids: dict[str, None] = {}
     for one in batch.items:
@@ -237,8 +243,8 @@ def _sources(batch: Batch, placed: bool, read: bool, finished: Finished | NoFigu
             yield from (NORRISH, boiling.INVERSION, air.STEAM)
         if finished.window is not None:
             yield finished.window.source
-    if placed:
-        yield figures.published("table_f").source
+    if altitude_ft is not None:
+        yield figures.published("table_f" if altitude_ft <= 4000 else "table_f_higher").source
         yield air.AIR
-    if placed or read:
+    if altitude_ft is not None or read:
         yield air.STEAM

@@ -9,7 +9,7 @@ from brimline.findings import Flag, Span
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
-from brimline.rules.say import before, before_span, figure
+from brimline.rules.say import before, before_span, figure, finish_words
 from brimline.rules.sugar import is_sweetener, settled, solids
 from brimline.rules.terms import in_base, only
 
@@ -132,7 +132,7 @@ def batch_is_one_batch(case: Case) -> Iterator[Flag]:
         yield Flag(
             "batch-larger",
             line,
-            f"The amounts make {number(contrast.scale)} of the tested batch in one pot.",
+            f"The amounts make {number(contrast.scale)} times the tested batch in one pot.",
             (figure("batch", number(contrast.scale)),),
             before_span(case, section(contrast.tested.document, "take")),
         )
@@ -140,7 +140,7 @@ def batch_is_one_batch(case: Case) -> Iterator[Flag]:
         yield Flag(
             "batch-smaller",
             line,
-            f"The amounts make {number(contrast.scale)} of the tested batch.",
+            f"The amounts make {number(contrast.scale)} of the tested batch, less than half of it.",
             (figure("batch", number(contrast.scale)),),
             before_span(case, section(contrast.tested.document, "take")),
             level="quality",
@@ -165,8 +165,8 @@ def boil_is_not_shorter(case: Case) -> Iterator[Flag]:
         yield Flag(
             "boil-shorter",
             at,
-            f"The tested formula finishes at {was.text or was.kind}, this one at {(now.text or now.kind) if now else 'nothing stated'}.",
-            (),
+            f"The tested formula finishes at {finish_words(was)}, this one at {finish_words(now)}.",
+            (figure("tested finish", finish_words(was)), figure("finish here", finish_words(now))),
             before_span(case, was.span),
         )
 

@@ -2,35 +2,16 @@
 
 from collections.abc import Iterator
 
-from brimline.batch.words import decimal, number
+from brimline.batch.words import decimal
 from brimline.document.values import Finish
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
-from brimline.rules.say import before, before_span
+from brimline.rules.say import before, before_span, finish_words
 
 RANK = {"none": 0, "simmer": 1, "boil": 1, "rolling": 1}
 THICK_COVERS = ("tomato-product", "puree", "tomato-paste", "tomato")
-
-
-def finish_words(finish: Finish | None) -> str:
-    """A finish in words, `nothing stated` if there is none."""
-    if finish is None:
-        return "nothing stated"
-    if finish.kind == "other" or finish.low is None:
-        return finish.text or finish.kind
-    span = number(finish.low) if finish.high in (None, finish.low) else f"{number(finish.low)} to {number(finish.high)}"
-    names = {
-        "rolling": f"a full rolling boil of {span} min",
-        "gel": f"the gel point, {span} F over boiling water",
-        "brix": f"{span} Brix",
-        "temperature": f"{span} F",
-        "simmer": f"simmering {span} min",
-        "boil": f"boiling {span} min",
-        "reduce": f"reduced to {span}",
-    }
-    return names.get(finish.kind, finish.text or finish.kind)
 
 
 @rule("heat/cook", decides=("cook-shorter", "ferment-shorter"))

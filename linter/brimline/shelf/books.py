@@ -6,7 +6,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from brimline.document import Read, read
-from brimline.findings import Finding, Harm, Level, Place, Span
+from brimline.findings import THE_FORMAT, Finding, Harm, Level, Place, Span
 from brimline.text import MOST_BYTES, Text, decode, too_large, whole
 
 # One byte more than a formula may have, so that a larger one is seen to be too large and is never read whole.
@@ -117,6 +117,7 @@ def finding(book: Book, rule: str, says: str, why: str, instead: str, level: str
         line=line,
         column=column,
         section="formula",
+        sources=(THE_FORMAT,),
     )
 
 
