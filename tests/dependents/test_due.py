@@ -2,8 +2,12 @@
 
 import csv
 import io
+import os
 import re
+import subprocess
+import sys
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -239,3 +243,23 @@ def test_the_command_prints_each_form(run) -> None:
     assert (status, out) == (2, "")
     assert "2027-01-31" in err
     assert run("due", "nowhere")[0] == 2
+
+
+def test_a_calendar_and_a_csv_are_the_same_bytes_whatever_the_console_speaks(tmp_path: Path) -> None:
+    (tmp_path / "a.formula").write_text(stated("KV-1", "2027-01-31", title="Quince \u0142 jam"), encoding="utf-8")
+    linter = Path(__file__).resolve().parents[2] / "linter"
+    for form in ("csv", "calendar"):
+        out = []
+        for encoding in ("cp1252", "utf-8"):
+            words = ["due", str(tmp_path), "--as", form, "--on", "2027-01-01"]
+            done = subprocess.run(
+                [sys.executable, "-m", "brimline", *words],
+                capture_output=True,
+                check=True,
+                timeout=60,
+                env={**os.environ, "PYTHONPATH": str(linter), "PYTHONIOENCODING": encoding},
+            )
+            out.append(done.stdout)
+        assert out[0] == out[1]
+        assert "Quince \u0142 jam".encode() in out[0]
+        assert out[0].count(b"\r\n") == out[0].count(b"\n")

@@ -27,11 +27,11 @@ def run(arguments: Arguments, console: "Console") -> int:
     if arguments["as"] == "csv":
         from brimline.report.due import due_csv
 
-        console.say(due_csv(found))
+        console.hand_over(due_csv(found))
     elif arguments["as"] == "calendar":
         from brimline.report.due import calendar
 
-        console.say(calendar(found, today))
+        console.hand_over(calendar(found, today))
         undated = sum(one.by is None for one in found)
         if undated:
             console.note(f"{undated:,} without a date are not in the calendar; brimline due lists them.")

@@ -45,7 +45,7 @@ def run(arguments: Arguments, console: "Console") -> int:
 
         if not made.text:
             raise Misuse(f"it cannot be written as a formula: {made.unwritten}")
-        console.say(filed(made, notices))
+        console.hand_over(filed(made, notices))
         console.note(verdict(made))
     else:
         from brimline.report.restated import sheet
