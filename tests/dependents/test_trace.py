@@ -114,3 +114,11 @@ def test_what_nobody_names_is_refused_rather_than_called_free(run) -> None:
     status, out, err = run("trace", "tomato_acdi", "--on", "2026-11-27")
     assert (status, out) == (2, "")
     assert "did you mean tomato_acid?" in err
+
+
+def test_the_formulas_shipped_do_not_answer_for_a_collection_that_is_not_there(run, tmp_path, monkeypatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    for words in (("trace", "Complete Guide"), ("due",)):
+        status, out, err = run(*words)
+        assert (status, out) == (2, "")
+        assert "there is no collection around here" in err

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from brimline.faces.declare import COLOUR, Arguments, Command, Given, Option
+from brimline.faces.declare import COLOUR, Arguments, Command, Given, Misuse, Option
 from brimline.faces.naming import day
 from brimline.faces.review import ON, look_at
 
@@ -14,14 +14,20 @@ BEFORE = Option("--before", "DATE", "only what is to be reviewed before this dat
 
 
 def run(arguments: Arguments, console: "Console") -> int:
-    """List what is to be reviewed: 1 if anything is overdue, 2 if something could not be looked at."""
+    """List what is to be reviewed: 1 if anything is overdue, 2 if something could not be looked at.
+
+    Raises Misuse for a date that is none, or if there is no collection.
+    """
     from brimline.review.due import due
     from brimline.shelf.loading import load_shelf
-    from brimline.shelf.named import places
+    from brimline.shelf.named import at_hand
 
     today = day(arguments["on"])
     before = day(arguments["before"], BEFORE.name) if arguments["before"] else None
-    shelf = load_shelf(arguments.given or places()[:1] or (".",), today)
+    paths = arguments.given or tuple(at_hand()[:1])
+    if not paths:
+        raise Misuse("there is no collection around here; name its folder")
+    shelf = load_shelf(paths, today)
     look = look_at(shelf, arguments["color"], console)
     found = due(shelf, before)
     if arguments["as"] == "csv":

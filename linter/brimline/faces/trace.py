@@ -35,12 +35,14 @@ def run(arguments: Arguments, console: "Console") -> int:
 def _traced(words: str, arguments: Arguments, console: "Console") -> "tuple[Shelf, Traced]":
     from brimline.review import tracing
     from brimline.shelf.loading import load_shelf
-    from brimline.shelf.named import is_code, places
+    from brimline.shelf.named import at_hand, is_code
 
     if len(arguments.given) == 1 and not arguments["in"] and (is_code(words) or words.endswith(".formula")):
         shelf, book = one_formula(words, arguments["on"], "", console)
         return shelf, tracing.trace_formula(shelf, book)
-    folder = arguments["in"] or next(iter(places()), ".")
+    folder = arguments["in"] or next(iter(at_hand()), "")
+    if not folder:
+        raise Misuse(f"there is no collection around here to look in; name its folder with {IN.name}")
     shelf = load_shelf((folder,), day(arguments["on"]))
     if not shelf.formulas:
         reason = shelf.refusals[0] if shelf.refusals else None

@@ -55,7 +55,7 @@ def verdict(one: Restated) -> str:
 def _rows(one: Restated, look: Look, notices: Iterable[str]) -> Iterator[Row]:
     yield from ((("strong", line),) for line in wrapped(f"{one.code}  {one.title}", look.width))
     what = done(one.by, one.units) or "the whole batch"
-    yield from _plain("  ", f"{what}; {one.source.product}, {one.standing}; {look.from_here(one.path)}", look)
+    yield from _plain("  ", f"{what}; {one.source.product}, {one.standing}; {_place(one.path, look)}", look)
     for text in notices:
         yield from _plain("  ", text, look)
     yield ()
@@ -68,6 +68,11 @@ def _rows(one: Restated, look: Look, notices: Iterable[str]) -> Iterator[Row]:
         yield from _plain("", text, look)
     yield ()
     yield from _verdict(one, look)
+
+
+def _place(path: str, look: Look) -> str:
+    """The path as it can be opened from here; a pipe has none."""
+    return path if path.startswith("<") else look.from_here(path)
 
 
 def _take(one: Restated, look: Look) -> Iterator[Row]:

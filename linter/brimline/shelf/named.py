@@ -65,13 +65,20 @@ def by_code(code: str, today: date) -> tuple[Shelf, Book]:
 
 
 def places() -> list[str]:
-    """Where a code is looked up, in order."""
+    """Where a code is looked up, in order: the collection at hand, then the formulas shipped."""
     from brimline._data import folder
 
+    shipped = folder("formulas")
+    return list(dict.fromkeys([*at_hand(), *([str(shipped.resolve())] if isinstance(shipped, Path) else [])]))
+
+
+def at_hand() -> list[str]:
+    """The collection around the working folder, and the folder `formulas` in it; empty if there is neither.
+
+    What is said of a whole collection is never said of the formulas shipped because none was named.
+    """
     around, beside = nearest(Path.cwd()), Path("formulas")
     found = [around, beside if beside.is_dir() else None]
-    shipped = folder("formulas")
-    found.append(shipped if isinstance(shipped, Path) else None)
     return [str(one) for one in dict.fromkeys(one.resolve() for one in found if one is not None)]
 
 
