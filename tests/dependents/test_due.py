@@ -14,7 +14,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from small_formulas import TODAY, formula, on_shelf
 
-from brimline.report.due import calendar, cell, due_csv, due_text, escaped, folded
+from brimline.report.due import calendar, due_csv, due_text, escaped, folded
+from brimline.report.escaping import cell
 from brimline.report.look import Look
 from brimline.review.due import Due, due, later
 from brimline.shelf import Settings

@@ -3,8 +3,7 @@
 from typing import TYPE_CHECKING
 
 from brimline.faces.declare import COLOUR, Arguments, Command, Given, Misuse, Option
-from brimline.faces.naming import day
-from brimline.faces.review import ON, look_at
+from brimline.faces.review import ON, day, look_at
 
 if TYPE_CHECKING:
     from brimline.faces.console import Console

@@ -1,22 +1,13 @@
 """How commands find the one formula they were given, by code or path, and say so when they cannot."""
 
-from datetime import date
 from typing import TYPE_CHECKING
 
 from brimline.faces.declare import Misuse
-from brimline.faces.review import ON, piped
+from brimline.faces.review import day, piped
 
 if TYPE_CHECKING:
     from brimline.faces.console import Console
     from brimline.shelf import Book, Shelf
-
-
-def day(word: str, option: str = ON.name) -> date:
-    """The date given, or today. Raises Misuse for a date that is none."""
-    try:
-        return date.fromisoformat(word) if word else date.today()  # noqa: DTZ011 - the reader's own day is meant
-    except ValueError:
-        raise Misuse(f"{option} cannot be {word}; write a date as 2027-01-31") from None
 
 
 def one_formula(word: str, on: str, beside: str, console: "Console") -> "tuple[Shelf, Book]":

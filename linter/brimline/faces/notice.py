@@ -27,10 +27,10 @@ def run(arguments: Arguments, console: "Console") -> int:
     notices = tuple(filter(None, [settings.notice]))
     look = look_at(beside, arguments["color"], console)
     if arguments["as"] == "json":
-        from brimline.faces.cli import version
+        from brimline.faces.forms import program
         from brimline.report.noticed import notice_data
 
-        console.say(notice_data(made, version().strip(), arguments["jars"], notices))
+        console.hand_over(notice_data(made, program(), arguments["jars"], notices))
     else:
         from brimline.report.noticed import notice_text
 

@@ -36,10 +36,10 @@ def run(arguments: Arguments, console: "Console") -> int:
     look = look_at(shelf, arguments["color"], console)
     notices = tuple(filter(None, [shelf.settings(book).notice]))
     if arguments["as"] == "json":
-        from brimline.faces.cli import version
+        from brimline.faces.forms import program, start
         from brimline.report.restated_data import restated_data
 
-        console.say(restated_data(made, version().strip(), look.prefix, notices))
+        console.hand_over(restated_data(made, program(), start(shelf), notices))
     elif arguments["as"] == "formula":
         from brimline.report.restated import filed, verdict
 

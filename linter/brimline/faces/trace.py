@@ -3,8 +3,8 @@
 from typing import TYPE_CHECKING
 
 from brimline.faces.declare import COLOUR, Arguments, Command, Given, Misuse, Option, nearest
-from brimline.faces.naming import day, one_formula
-from brimline.faces.review import ON, look_at
+from brimline.faces.naming import one_formula
+from brimline.faces.review import ON, day, look_at
 
 if TYPE_CHECKING:
     from brimline.faces.console import Console
@@ -21,10 +21,10 @@ def run(arguments: Arguments, console: "Console") -> int:
     shelf, traced = _traced(words, arguments, console)
     look = look_at(shelf, arguments["color"], console)
     if arguments["as"] == "json":
-        from brimline.faces.cli import version
+        from brimline.faces.forms import program, start
         from brimline.report.traced import trace_data
 
-        console.say(trace_data(traced, version().strip(), look.prefix))
+        console.hand_over(trace_data(traced, program(), start(shelf)))
     else:
         from brimline.report.traced import trace_text
 

@@ -40,17 +40,18 @@ def run(arguments: Arguments, console: "Console") -> int:
     if weighed is None:
         raise Misuse(f"{arguments.given[0]} cannot be read, so there is nothing to weigh\nbrimline review says more.")
     if arguments["as"] == "page":
-        from brimline.faces.cli import version
+        from brimline.faces.forms import program
         from brimline.report.weighing_page import weighing_page
         from brimline.review.beside import beside
 
         where = shelf.settings(book).altitude_ft if altitude is None else altitude, water
-        console.say(weighing_page(beside(shelf, book, weighed, where, jar), look, version(), shelf.notices()))
+        made = weighing_page(beside(shelf, book, weighed, where, jar), look, program(), shelf.notices())
+        console.hand_over(made)
     elif arguments["as"] == "json":
-        from brimline.faces.cli import version
+        from brimline.faces.forms import program, start
         from brimline.report.weighing_data import weighing_data
 
-        console.say(weighing_data(weighed, version().strip(), look.prefix, shelf.notices()))
+        console.hand_over(weighing_data(weighed, program(), start(shelf), shelf.notices()))
     else:
         from brimline.report.weighing import weighing_text
 

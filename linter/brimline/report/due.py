@@ -3,14 +3,13 @@
 from collections.abc import Iterable, Iterator
 from datetime import UTC, date, datetime, timedelta
 
+from brimline.report.escaping import cell
 from brimline.report.look import Look, cells, wrapped
 from brimline.report.sink import Row, paint, visible
 from brimline.report.words import counted
 from brimline.review.due import Due
 
 _HEAD = ("due", "state", "days left", "days over", "code", "title", "standing", "file", "from", "office")
-# What a spreadsheet takes for the start of a formula.
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 _OCTETS = 75
 # The name space of the UIDs below: made once with uuid4, never to change, or every entry would be a new one.
 _SPACE = "6f0c8f5e-6f2b-4a0d-9a55-2b7f6d7a3c11"
@@ -51,13 +50,6 @@ def _one(one: Due, look: Look) -> Iterator[Row]:
     style = "untested" if one.state == "overdue" else ""
     for number, line in enumerate(wrapped(text, look.width - cells(left))):
         yield ((style, " " * cells(left) if number else left), ("", line))
-
-
-def cell(text: str) -> str:
-    """A cell of a CSV file, quoted, that no spreadsheet takes for a formula: an apostrophe stands before such a one."""
-    guard = "'" if text.lstrip(" ").startswith(_FORMULA) else ""
-    doubled = visible(text).replace('"', '""')
-    return f'"{guard}{doubled}"'
 
 
 def due_csv(several: Iterable[Due]) -> str:

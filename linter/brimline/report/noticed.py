@@ -1,11 +1,11 @@
 """A change notice in plain words: what changed, the gravest first, and where the office's own text goes."""
 
-import json
 from collections.abc import Iterable, Iterator
 
 from brimline.findings import Finding
+from brimline.report.data import Value, as_text
 from brimline.report.look import Look, wrapped
-from brimline.report.restated_data import Value, brief
+from brimline.report.restated_data import brief
 from brimline.report.sink import Row, paint, visible
 from brimline.report.words import NOTICE, cited, sentence
 from brimline.review.noticing import Notice, Noticed
@@ -45,8 +45,8 @@ def notice_data(notice: Notice, tool: str, jars: str = "", notices: Iterable[str
         "tool": tool,
         "code": notice.code,
         "title": visible(notice.title),
-        "old": notice.old_path.encode("utf-8", "replace").decode("utf-8"),
-        "new": notice.new_path.encode("utf-8", "replace").decode("utf-8"),
+        "old": notice.old_path,
+        "new": notice.new_path,
         "changes": [
             {
                 "subject": one.subject,
@@ -65,7 +65,7 @@ def notice_data(notice: Notice, tool: str, jars: str = "", notices: Iterable[str
         "jars_already_made": jars,
         "notices": [NOTICE, *notices],
     }
-    return json.dumps(data, indent=2, ensure_ascii=True) + "\n"
+    return as_text(data)
 
 
 def _rows(notice: Notice, look: Look, jars: str, notices: Iterable[str]) -> Iterator[Row]:

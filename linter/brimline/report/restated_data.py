@@ -1,11 +1,11 @@
 """A restated formula as JSON."""
 
-import json
 from collections.abc import Iterable
 from fractions import Fraction
 
 from brimline.document.values import Amount, Measure
 from brimline.findings import Finding
+from brimline.report.data import Value, as_text, source_values
 from brimline.report.restated import BASIS, ROUNDED, said
 from brimline.report.sink import visible
 from brimline.report.words import NOTICE
@@ -13,8 +13,6 @@ from brimline.review.restate.values import Restated, RestatedLine
 
 # Goes up when a key changes its meaning or goes away; new keys alone do not change it.
 VERSION = 1
-
-Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
 
 
 def restated_data(one: Restated, tool: str, root: str = "", notices: Iterable[str] = ()) -> str:
@@ -25,7 +23,7 @@ def restated_data(one: Restated, tool: str, root: str = "", notices: Iterable[st
         "version": VERSION,
         "tool": tool,
         "root": root or ".",
-        "path": one.path.encode("utf-8", "replace").decode("utf-8"),
+        "path": one.path,
         "code": one.code,
         "title": visible(one.title),
         "standing": one.standing,
@@ -44,7 +42,7 @@ def restated_data(one: Restated, tool: str, root: str = "", notices: Iterable[st
         "findings": [] if found is None else [brief(finding) for finding in found.findings],
         "notices": [BASIS, ROUNDED, NOTICE, *notices],
     }
-    return json.dumps(data, indent=2, ensure_ascii=True) + "\n"
+    return as_text(data)
 
 
 def brief(finding: Finding) -> Value:
@@ -57,7 +55,7 @@ def brief(finding: Finding) -> Value:
         "says": finding.says,
         "why": finding.why,
         "instead": finding.instead,
-        "sources": [{"id": s.id, "title": s.title, "section": s.section, "how": s.how} for s in finding.sources],
+        "sources": source_values(finding.sources),
     }
 
 

@@ -1,10 +1,9 @@
 """What depends on a formula, a figure or a publication, as text and as JSON."""
 
-import json
 from collections.abc import Iterable, Iterator
 
+from brimline.report.data import Value, as_text
 from brimline.report.look import Look, wrapped
-from brimline.report.restated_data import Value
 from brimline.report.sink import Row, paint, visible
 from brimline.report.words import cited, counted
 from brimline.review.tracing import Dependent, FigureUse, Traced
@@ -42,7 +41,7 @@ def trace_data(traced: Traced, tool: str, root: str = "") -> str:
         "is": visible(traced.is_),
         "formulas": [
             {
-                "path": one.path.encode("utf-8", "replace").decode("utf-8"),
+                "path": one.path,
                 "code": one.code,
                 "title": visible(one.title),
                 "standing": one.standing,
@@ -64,10 +63,10 @@ def trace_data(traced: Traced, tool: str, root: str = "") -> str:
         ],
         "rules": [{"rule": one.rule, "rows": list(one.rows)} for one in traced.rules],
         "rests_on": [visible(text) for text in traced.rests_on],
-        "unread": [path.encode("utf-8", "replace").decode("utf-8") for path in traced.unread],
+        "unread": list(traced.unread),
         "limits": LIMITS[traced.kind],
     }
-    return json.dumps(data, indent=2, ensure_ascii=True) + "\n"
+    return as_text(data)
 
 
 def _rows(traced: Traced, look: Look) -> Iterator[Row]:

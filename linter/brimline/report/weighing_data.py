@@ -13,7 +13,7 @@ from brimline.report.words import NOTICE
 from brimline.review.weighed import Acid, Fill, Finished, Gel, Minutes, WeighedLine, Weighing
 
 # Goes up when a key changes its meaning or goes away; new keys alone do not change it.
-VERSION = 1
+VERSION = 2
 
 Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
 

@@ -112,11 +112,182 @@ OWN = {
             "add the test or the publication to `evidence`, or call it a draft",
         ),
         _own(
+            "not-its-kind",
+            "a product that is not what its name says",
+            "form",
+            "Who reads the label, and who looks for the published table of that kind, goes by the word.",
+            "call it what the tested formula calls it, or make it as its name says",
+        ),
+        _own(
+            "step-contradicts",
+            "a step that says another time, jar, headspace or end point than the formula's own tables",
+            "form",
+            "The cook follows the step and the reviewer reads the table, so one of them is misled.",
+            "keep the tested number in the step as in the table, or leave it to the table",
+        ),
+        _own(
+            "never-used",
+            "an ingredient that is listed and that no step uses",
+            "form",
+            "The cook has it on the table and does not know what to do with it.",
+            "name it in the step of the tested formula that adds it, or take it out of the list",
+        ),
+        _own(
+            "never-listed",
+            "an ingredient that a step adds and the list does not name",
+            "form",
+            "What is not listed has no amount, so nobody can tell how much went in.",
+            "list it with its tested amount, or take it out of the step",
+        ),
+        _own(
+            "steps-missing",
+            "steps that every formula of its kind should state",
+            "form",
+            "A cook who does not know the step leaves it out.",
+            "state in the steps what is missing, in the words of the tested formula",
+        ),
+        _own(
+            "yield-too-high",
+            "more jars than the ingredients can fill",
+            "form",
+            "A yield that cannot be reached makes the cook look for what went wrong, or water the batch down.",
+            "keep the tested yield, or count the jars of the next batch and write that number",
+        ),
+        _own(
+            "reading-above",
+            "a finished pH reading above the line of acid food, in a formula canned in boiling water or steam",
+            "unsafe",
+            "Above that line the spores that cause botulism can grow in the sealed jar.",
+            "take the formula back and keep to a published one; do not eat what was made by it, and refrigerate or freeze instead of canning",
+            "illness",
+        ),
+        _own(
+            "grape-unsettled",
+            "grape juice made at home and not left to settle in the cold",
+            "quality",
+            "Tartrate crystals form in the jelly.",
+            "keep the juice in the refrigerator overnight or longer, and strain it again",
+            "flavour",
+        ),
+        _own(
+            "unfamiliar-step",
+            "a step about jars, lids or the canner that neither the tested formula nor the usual directions say",
+            "form",
+            "Words can teach an unsafe habit in more ways than any reader knows, so a person has to look at it.",
+            "read it with care, or write the step of the tested formula",
+        ),
+        _own(
+            "yield-far",
+            "a yield far from what the finished batch comes to",
+            "form",
+            "The cook gets ready too few jars or too many, and doubts a batch that came out right.",
+            "keep the tested yield, or count the jars of the next batch and write that number",
+        ),
+        _own(
             "review-overdue",
-            "a review date that has passed",
+            "a review date that has passed, of the formula or of the one it departs from",
             "form",
             "Guidance changes, and a formula nobody has looked at may have been overtaken.",
             "have it reviewed and set the next date",
+        ),
+        _own(
+            "seal-broken",
+            "a tested formula that is not what the register holds",
+            "untested",
+            "A tested formula is evidence only as long as it is the one that was tested.",
+            "take back the change, or give the changed formula a code of its own and call it adapted; if it was tested "
+            "anew, record the test and have the curator seal it",
+        ),
+        _own(
+            "seal-missing",
+            "a tested formula that the register does not hold",
+            "untested",
+            "Until the curator has entered a formula, nobody has said that it is the one that was tested.",
+            "have the curator enter it with brimline seal, or call it a draft",
+        ),
+        _own(
+            "tested-changed",
+            "an adaptation of a tested formula that is not what the register holds",
+            "untested",
+            "Measured against a formula that was changed, an unsafe edit can look like none.",
+            "take back the change of the tested formula",
+        ),
+        _own(
+            "evidence-changed",
+            "evidence that is not what the register holds",
+            "untested",
+            "A test, a reading or a review date that changes without new evidence is none.",
+            "put back the row that the register holds; if it was corrected, have the curator seal it",
+        ),
+        _own(
+            "evidence-unsealed",
+            "a row of evidence that the register does not hold yet",
+            "form",
+            "New evidence counts once the curator has seen it.",
+            "have the curator enter it with brimline seal",
+        ),
+        _own(
+            "evidence-stale",
+            "a test, reading, source or review recorded for an earlier version of the formula",
+            "form",
+            "What was measured on another version says nothing about this one.",
+            "test, measure or review the formula as it is now, write the new row and have the curator seal it",
+        ),
+        _own(
+            "private-data",
+            "an address or a telephone number in evidence, a variance or the register",
+            "form",
+            "A collection is published, and what stands in it can be read by everybody for ever.",
+            "name the office and the report, and say where the paper is kept",
+        ),
+        _own(
+            "seal-orphan",
+            "a seal in the register without a tested formula in the collection",
+            "form",
+            "Readers still hold printed copies of a formula that has gone.",
+            "keep a retired formula as a stub with `retired` and `successor`; a seal is never taken out for another reason",
+        ),
+        _own(
+            "variance-expired",
+            "a variance that has ended",
+            "form",
+            "A permission is given for a time, so that somebody looks at it again.",
+            "take it out, or have it given anew on evidence that still holds",
+        ),
+        _own(
+            "variance-unused",
+            "a variance for a finding that is not there",
+            "form",
+            "A permission for nothing would let the next fault of its kind pass unseen.",
+            "take it out",
+        ),
+        _own(
+            "variance-broad",
+            "a variance for more than one rule or formula, for longer than a year, or for what nothing lifts",
+            "form",
+            "A permission without bounds is none: nobody can say what was looked at.",
+            "write one variance for each finding, for twelve months at most",
+        ),
+        _own(
+            "variance-weak",
+            "a variance whose evidence does not reach for the finding it is for",
+            "form",
+            "What can make someone ill is permitted on the word of a process authority, not on a single measurement.",
+            "keep the tested formula until the evidence is there; a licensed process authority says what is needed",
+        ),
+        _own(
+            "variance-stale",
+            "a variance given for another version of the formula",
+            "form",
+            "What was permitted was the formula as it stood then.",
+            "take it out, or have the formula looked at again as it stands now",
+        ),
+        _own(
+            "successor-missing",
+            "a retired formula whose successor is missing, itself, a draft or retired",
+            "form",
+            "Whoever holds a printed copy looks for what to use instead.",
+            "name a tested or adapted formula of this collection in `successor`, or leave the line out",
         ),
         _own(
             "identity-name",
@@ -169,8 +340,20 @@ OWN = {
     )
 }
 
-# What the engine itself says of an adaptation, under the rule evidence/tested.
-ENGINE_ROWS = ("tested-missing", "too-many-readings", "rule-failed")
+# What the engine itself says, and no rule, by the name it says it under.
+ENGINE = {
+    "evidence/tested": ("tested-missing", "too-many-readings", "rule-failed"),
+    "evidence/register": ("seal-orphan",),
+    "evidence/successor": ("successor-missing",),
+    "evidence/variance": (
+        "variance-expired",
+        "variance-unused",
+        "variance-broad",
+        "variance-weak",
+        "variance-stale",
+    ),
+}
+ENGINE_ROWS = tuple(row for rows in ENGINE.values() for row in rows)
 
 
 def row_of(name: str) -> Row:

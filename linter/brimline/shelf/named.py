@@ -35,6 +35,8 @@ def named(word: str, today: date, stdin: bytes | None = None, beside: str = "") 
     """The formula of a path or a code, with its shelf. Raises NotNamed."""
     if word != STDIN and is_code(word):
         return by_code(word.upper(), today)
+    if word != STDIN and not os.path.lexists(word):
+        raise NotNamed(f"{word} is neither the code of a formula nor a file\nWrite a code such as KV-101, or a path.")
     shelf = load_shelf((word,), today, stdin=stdin, beside=beside)
     if shelf.refusals:
         raise NotNamed(f"{word} cannot be looked at", shelf.refusals)
