@@ -88,7 +88,7 @@ def test_a_double_batch_is_cooked_as_two(run: Run) -> None:
     status, out, _ = run("restate", "KV-101", "--batch", "double", *ON)
     assert status == 0
     assert "set/batch" in out
-    assert "one tested batch after the other" in out
+    assert "one after the other" in out
     assert "Guide 1, p. 1-30" in out
 
 
@@ -197,3 +197,11 @@ def test_a_draft_stays_a_draft() -> None:
     assert (one.document.standing, one.document.adapts) == ("draft", "")
     assert one.reviewed is not None
     assert not one.reviewed.held_back
+
+
+def test_a_kind_that_the_rule_on_batches_passes_over_gets_the_warning_too(run: Run) -> None:
+    """Doubling is advised against for every canned product (USDA Complete Guide, Guide 1, p. 1-30; read)."""
+    status, out, _ = run("restate", "KV-130", "--batch", "2", *ON)
+    assert status == 0
+    assert "set/batch" not in out
+    assert "one after the other" in out

@@ -48,7 +48,7 @@ def verdict(one: Restated) -> str:
         return f"It cannot be written as a formula, so it was not reviewed: {one.unwritten}"
     levels = level_counts(found.findings)
     says = f"Reviewed: {'held back' if found.held_back else 'not held back'}{f', {levels}' if levels else ''}."
-    caution = "" if one.caution is None else f" {one.caution.why} Instead: {one.caution.advice}."
+    caution = "" if one.caution is None else f" {sentence(one.caution.why)} Instead: {sentence(one.caution.advice)}"
     return f"{says}{caution} {WHAT_IT_DOES}"
 
 
@@ -222,7 +222,8 @@ def _broken_count(line: RestatedLine) -> bool:
 
 
 def _verdict(one: Restated, look: Look) -> Iterator[Row]:
-    if one.caution is not None:
+    said_already = {finding.row for finding in one.reviewed.findings} if one.reviewed else set()
+    if one.caution is not None and one.caution.id not in said_already:
         row = one.caution
         larger = one.by > 1
         what = f"{done(one.by, 'both').capitalize()} {'in one pot' if larger else ''} was not tested as such".replace(
