@@ -93,7 +93,7 @@ def test_the_formula_alone_lists_what_can_be_asked(run, tested: Path) -> None:
     ("words", "told"),
     [
         (("gone.formula", "double"), "neither the code of a formula nor a file"),
-        (("half", "the", "sugar"), "Write for instance: brimline suppose KV-101"),
+        (("half", "the", "sugar"), "Write a code such as KV-101, or a path."),
         ((), "needs FORMULA"),
     ],
 )

@@ -43,7 +43,7 @@ from brimline.text import decode
 from brimline.tree import neat
 from brimline.tree import read as read_tree
 
-__all__ = ["UnprintableError", "amount", "printed"]
+__all__ = ["UnprintableError", "amount", "finish", "printed"]
 
 _FOOT_IN_METRES = 3048  # ten-thousandths: the international foot is 0.3048 m exactly
 _WIDEST = 106
@@ -106,7 +106,7 @@ def _headers(document: Document) -> Iterator[str]:
         ("product", document.product),
         ("standing", document.standing),
         ("adapts", document.adapts),
-        ("finish", "" if document.finish is None else _finish(document.finish)),
+        ("finish", "" if document.finish is None else finish(document.finish)),
     ):
         if value:
             yield f"{word} {value}"
@@ -121,8 +121,8 @@ def _headers(document: Document) -> Iterator[str]:
             yield f"{word} {value}"
 
 
-def _finish(value: Finish) -> str:
-    """The words of a `finish` header."""
+def finish(value: Finish) -> str:
+    """The words of a `finish` header. Raises UnprintableError."""
     low, high = value.low, value.high
     if low is None or high is None:
         return f"other {value.text}" if value.kind == "other" else value.kind

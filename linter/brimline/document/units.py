@@ -116,6 +116,16 @@ def jar_sized(number: Fraction, measure: Unit) -> tuple[str, Fraction] | None:
     return f"{_decimal(number)} {name}", number * measure.factor
 
 
+def metric_jar(name: str) -> tuple[str, Fraction] | None:
+    """The metric name of a jar of the table and the millilitres it states (`pint` is `500 ml`); None if it has none."""
+    lists = _lists()
+    for size, jar in lists.sizes.items():
+        number, _, unit = size.partition(" ")
+        if jar.name == name and unit in ("ml", "l"):
+            return size, Fraction(number) * lists.units[unit].factor
+    return None
+
+
 def nearest_unit(word: str, dimensions: frozenset[str] | None = None) -> str:
     """The canonical unit that a misspelt word was most likely meant to be, of some dimensions; empty if none is near."""
     lists = _lists()

@@ -46,12 +46,12 @@ def shelved(paths: tuple[str, ...], on: str, beside: str, console: "Console") ->
     return load_shelf(paths, today, stdin=piped(console) if STDIN in paths else None, beside=beside)
 
 
-def day(on: str) -> date:
+def day(on: str, option: str = ON.name) -> date:
     """The day a review is made for, today if none is given. Raises Misuse for a date that is none."""
     try:
         return date.fromisoformat(on) if on else date.today()  # noqa: DTZ011 - the reader's own day is meant
     except ValueError:
-        raise Misuse(f"{ON.name} cannot be {on}; write a date as 2027-01-31") from None
+        raise Misuse(f"{option} cannot be {on}; write a date as 2027-01-31") from None
 
 
 def piped(console: "Console") -> bytes:

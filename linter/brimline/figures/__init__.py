@@ -7,6 +7,7 @@ from brimline.figures.published import (
     gel_temperature,
     process_tables,
     published,
+    published_ids,
     source,
 )
 from brimline.figures.table import entries
@@ -19,6 +20,7 @@ __all__ = [
     "gel_temperature",
     "process_tables",
     "published",
+    "published_ids",
     "rows",
     "source",
     "state_key",

@@ -77,6 +77,11 @@ def published(id_: str) -> Published:
     return _published(key, table["figures"][key])
 
 
+def published_ids() -> tuple[str, ...]:
+    """Every published figure by its id with its table (`storage/lemon_curd`), process tables left out."""
+    return tuple(made("published")["figures"])
+
+
 @lru_cache(maxsize=2048)
 def source(id_: str) -> Source:
     """The publication behind a source id, and the place in it.
