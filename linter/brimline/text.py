@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from msgspec import Struct
 
+from brimline._patterns import pattern
 from brimline.findings import THE_FORMAT, Finding, Harm, Level, Place, Span
 
 MOST_BYTES = 256 * 1024
@@ -21,9 +22,9 @@ MOST_CHARACTERS = 2_000
 KITCHEN_FRACTIONS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 
 _BOM = "\ufeff"
-_NOT_PLAIN = re.compile(r"[^\t\n -~]")
+_NOT_PLAIN = pattern(r"[^\t\n -~]")
 _ALLOWED = frozenset("‐‑‒–—―‘’“”„•…″′€°§©®™×÷±·«»¡¿£¥¢¶†‡´¨¸¯¬µ−" + KITCHEN_FRACTIONS)
-_WORD = re.compile(r"[^\W\d_]+")
+_WORD = pattern(r"[^\W\d_]+")
 _CONTROLS = {
     "\r": "CARRIAGE RETURN without a line feed",
     "\x07": "BELL",

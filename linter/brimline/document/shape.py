@@ -4,10 +4,11 @@ A check compiled from the schema decides; only where it says no is the schema it
 and at its place.
 """
 
-import json
 from collections.abc import Callable, Iterator
 from functools import cache
 from typing import Any
+
+from msgspec.json import decode
 
 from brimline._data import folder
 from brimline.document.build import Built
@@ -79,7 +80,7 @@ def _check() -> Callable[[dict[str, Any]], object]:
 @cache
 def schema() -> dict[str, Any]:
     """The schema of a document as JSON."""
-    data: dict[str, Any] = json.loads((folder("schema") / "formula.schema.json").read_text(encoding="utf-8"))
+    data: dict[str, Any] = decode((folder("schema") / "formula.schema.json").read_bytes())
     return data
 
 

@@ -3,7 +3,6 @@
 A unit converts within its dimension only. Nothing here knows what a cup of anything weighs.
 """
 
-import json
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
@@ -11,6 +10,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from msgspec import Struct
+from msgspec.json import decode
 
 from brimline.tree.near import nearest
 
@@ -157,7 +157,7 @@ def fahrenheit(value: Fraction, measure: Unit) -> Fraction:
 @cache
 def _lists() -> _Lists:
     made = Path(__file__).parent.parent / "made" / "units.json"
-    data = json.loads(made.read_text(encoding="utf-8"))
+    data = decode(made.read_bytes())
     units = {
         name: Unit(name, row["dimension"], Fraction(row["factor"]), Fraction(row.get("offset", 0)), row["source"])
         for name, row in data["units"].items()

@@ -1,23 +1,23 @@
 """What a step says goes in: the ingredients of the table that its words name."""
 
-import re
 from functools import lru_cache
 
+from brimline._patterns import pattern
 from brimline.document import units
 from brimline.figures import names
 from brimline.figures.values import Entry
 
-ADDS = re.compile(
+ADDS = pattern(
     r"\b(?:add|adding|stir in|stirring in|mix in|pour in|put in|fold in|drop in|throw in|toss in|whisk in|sprinkle in|"
     r"sprinkle with|season with|blend in|tip in|beat in|crumble in|slip in|tuck in)\b(?: in)?([^.;:]{1,160})"
 )
 # Where the list of what goes in ends, or where it is another thing.
-ENDS = re.compile(
+ENDS = pattern(
     r"\b(?:to|into|and (?:bring|boil|cook|simmer|stir|return|heat|let|mix|process|fill|skim|strain|measure|cover|press|drain|stand|leave|keep)|"
     r"then|until|till|when|while|if|for|in|on|over|as|so|which|that|after|before|at|by|from|all at once|tied|bring|boil)\b"
 )
-SPLIT = re.compile(r"\s*,\s*(?:and |or |then )?|\s+(?:and|or|with|plus)\s+")
-LEAD = re.compile(
+SPLIT = pattern(r"\s*,\s*(?:and |or |then )?|\s+(?:and|or|with|plus)\s+")
+LEAD = pattern(
     r"^(?:(?:the|a|an|all|all of|both|some|more|any|your|its|his|her|of|each|in|about|rest of|remaining|measured|prepared|chopped|"
     r"sliced|crushed|minced|grated|diced|whole|handful|pinch|dash|splash|few|little|bit|cloves?|sprigs?|cups?|half)\s+|[\d/.,]+\s+)+"
 )

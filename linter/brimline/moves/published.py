@@ -5,14 +5,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from brimline import figures
+from brimline._patterns import pattern
 from brimline.document.values import Band, Document, Evidence
 from brimline.figures.values import ProcessTable
 from brimline.moves.times import at, edges
 from brimline.moves.values import Gap
 
-GUIDE = re.compile(r"guide (\d)\b", re.IGNORECASE)
-PAGE = re.compile(r"\b(\d)-(\d{1,2})\b")
-RANGE = re.compile(r"\b(\d)-(\d{1,2}) to \1-(\d{1,2})\b")
+GUIDE = pattern(r"guide (\d)\b", re.IGNORECASE)
+PAGE = pattern(r"\b(\d)-(\d{1,2})\b")
+RANGE = pattern(r"\b(\d)-(\d{1,2}) to \1-(\d{1,2})\b")
 # Sweet spreads whose published table is the same whatever the fruit: one page names it, another gives the amounts.
 SPREADS = {"jelly": "jelly", "jam": "jam", "preserves": "preserves", "marmalade": "marmalade", "conserve": "conserve"}
 AGENCIES = ("guide", "bulletin 56", "national center", "so easy to preserve", "extension")

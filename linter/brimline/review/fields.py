@@ -4,15 +4,15 @@ A field reads like a JSON pointer: `/take/lemon-juice`, `/take/pepper-juice/from
 `/process/boiling-water/half-pint,pint/to-1000-ft`, `/make`, `/standing`. Two parts of one name have one field.
 """
 
-import re
 from collections.abc import Iterable, Iterator
 
+from brimline._patterns import pattern
 from brimline.document.values import Band, Document, Jar, Line
 from brimline.findings import Span
 from brimline.text import Text
 
-_NOT_LETTERS = re.compile(r"[^\w%.,]+")
-_WORD = re.compile(r"[A-Za-z][A-Za-z-]*")
+_NOT_LETTERS = pattern(r"[^\w%.,]+")
+_WORD = pattern(r"[A-Za-z][A-Za-z-]*")
 
 Parts = tuple[tuple[Span, str], ...]
 

@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from msgspec import Struct, field
 
+from brimline._patterns import pattern
 from brimline.batch.linear import Linear, ratio, total, value
 from brimline.batch.linear import times as scaled
 from brimline.batch.values import Item
@@ -17,7 +18,7 @@ from brimline.figures.values import Interval
 from brimline.moves.pair import Unknowns, dimensions, form
 
 WHOLE = Fraction(100)
-_BRIX = re.compile(r"(\d{1,2}(?:\.\d{1,4})?) brix", re.ASCII)
+_BRIX = pattern(r"(\d{1,2}(?:\.\d{1,4})?) brix", re.ASCII)
 ZERO = Fraction(0)
 
 

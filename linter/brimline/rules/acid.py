@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.batch.classes import is_acid
 from brimline.batch.values import Item
 from brimline.batch.words import grams, percent
@@ -152,7 +153,7 @@ ACID_WORDS = ("lemon", "lime", "vinegar", "citric")
 # The word of the fruit in a step that means another part of it, or another plant.
 OTHER_PART = r"(?!s?'?(?: (?:zest|peels?|rinds?|skins?|slices?|balm|thyme|verbena|leaves|basil)\b|grass))"
 # "It" of a step that speaks of the juice, where a formula has one juice only.
-JUICE = re.compile(r"\bjuice\b")
+JUICE = pattern(r"\bjuice\b")
 
 
 def _unused(case: Case) -> Iterator[Flag]:

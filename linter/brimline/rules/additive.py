@@ -1,8 +1,8 @@
 """What does not belong in a jar: poisonous parts of plants, essential oils, preservatives, containers not for canning."""
 
-import re
 from collections.abc import Iterator
 
+from brimline._patterns import pattern
 from brimline.batch.values import Item
 from brimline.document.values import Document
 from brimline.findings import Flag, Span
@@ -14,15 +14,15 @@ from brimline.rules.standins import other_container
 FRUIT = r"(?:apricot|peach|cherry|plum|nectarine|apple|almond|damson|sloe|stone|pit)"
 STONES = rf"(?:{FRUIT} kernels?|the kernels|crushed (?:pits|stones)|cracked (?:pits|stones))"
 PARTS = r"(?:leaf|leaves|stems?|stalks and leaves|roots?|bark|unripe berries)"
-POISON = re.compile(
+POISON = pattern(
     rf"\b(?:{STONES}|rhubarb[ ,]+(?:\w+ )?(?:leaf|leaves)|(?:elder|elderberry)[ ,]+{PARTS}|unripe elderberr\w+|"
     r"stalks and leaves|unidentified \w*\s?(?:berries|berry|flowers?))\b"
 )
-GOES_IN = re.compile(r"\b(?:add|simmer|boil|cook|stir|put|steep|crack|crush|infuse|tie|include|use|keep|leave)\b")
-STAYS_OUT = re.compile(
+GOES_IN = pattern(r"\b(?:add|simmer|boil|cook|stir|put|steep|crack|crush|infuse|tie|include|use|keep|leave)\b")
+STAYS_OUT = pattern(
     r"\b(?:discard|remove|throw|compost|without|no|not|never|don't|avoid|free of|pick off|strip|away|poison\w*|toxic)\b"
 )
-NOT_FOOD = re.compile(r"\b(?:florist|nursery|roadside|garden centre|garden center|sprayed|ornamental)\b")
+NOT_FOOD = pattern(r"\b(?:florist|nursery|roadside|garden centre|garden center|sprayed|ornamental)\b")
 
 
 def _texts(one: Item) -> str:

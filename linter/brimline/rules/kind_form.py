@@ -1,8 +1,8 @@
 """What each product says it is: jelly of juice, jam of crushed fruit, marmalade with peel, and so on."""
 
-import re
 from collections.abc import Callable, Iterator
 
+from brimline._patterns import pattern
 from brimline.batch.values import Item
 from brimline.findings import Flag
 from brimline.moves.listing import section
@@ -10,14 +10,14 @@ from brimline.moves.values import Case
 from brimline.rules.contract import rule
 
 FOOD = ("fruit", "vegetable", "dried-fruit")
-STRAINED = re.compile("strain|drip|jelly bag|filter|cheesecloth|press the juice|measure the juice|juice and measure")
-CRUSHED = re.compile(
+STRAINED = pattern("strain|drip|jelly bag|filter|cheesecloth|press the juice|measure the juice|juice and measure")
+CRUSHED = pattern(
     "crush|chop|mash|cut|slice|dice|grind|ground|pulp|puree|quarter|halve|soft|mince|grate|shred|press|mill|blend|simmer|break"
 )
-WHOLE = re.compile("whole|halves|halved|unpitted|with stems")
-FINE = re.compile("crushed|mashed|puree|pulp|ground|sieved|milled|strained|blended")
-PULPED = re.compile("puree|pulp|sieve|mill|press|mash|blend|smooth|mound|sauce|strainer|thick|cooked")
-PEEL = re.compile("peel|rind|zest")
+WHOLE = pattern("whole|halves|halved|unpitted|with stems")
+FINE = pattern("crushed|mashed|puree|pulp|ground|sieved|milled|strained|blended")
+PULPED = pattern("puree|pulp|sieve|mill|press|mash|blend|smooth|mound|sauce|strainer|thick|cooked")
+PEEL = pattern("peel|rind|zest")
 
 
 def _kept(case: Case) -> list[Item]:

@@ -1,9 +1,9 @@
 """Low-acid food that a formula leaves open, dry seasoning, and the peppers of a pepper jelly."""
 
-import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.batch.classes import TABLESPOON_ML
 from brimline.batch.values import Item
 from brimline.findings import Flag
@@ -82,7 +82,7 @@ TASTE = (
     "feel free",
 )
 LATER = ("serv", "open a jar", "opening", "when eating", "at the table")
-NEGATION = re.compile(r"\b(?:do not|don't|never|not|no|without)\b")
+NEGATION = pattern(r"\b(?:do not|don't|never|not|no|without)\b")
 
 
 def _is_low_line(one: Item) -> bool:
@@ -106,8 +106,8 @@ def _steps(case: Case) -> Iterator[Flag]:
             yield Flag("lowacid-loosened", span, f"This lets the cook add {what} as they please.")
 
 
-ADDS = re.compile(r"\b(?:add|adding|use|stir in|put in|mix in)\b([^.;]{1,80}?)(?:to taste|as |if |until |, |$)")
-SEASONING = re.compile(
+ADDS = pattern(r"\b(?:add|adding|use|stir in|put in|mix in)\b([^.;]{1,80}?)(?:to taste|as |if |until |, |$)")
+SEASONING = pattern(
     r"\b(?:salt|sugar|honey|spices?|seasonings?|cinnamon|cloves?|nutmeg|allspice|mustard|cumin|oregano|flakes|powder|"
     r"ground|dried|black pepper|white pepper|vanilla|extract|zest|colou?r(?:ing)?|juice|vinegar|water|sweetener|it|them|this)\b"
 )

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.batch.classes import GELLED_KINDS, LOW_PECTIN, pectin_kind
 from brimline.batch.words import number, percent
 from brimline.findings import Flag, Span
@@ -227,7 +228,7 @@ def grape_juice_settles(case: Case) -> Iterator[Flag]:
 
 
 # A sentence that only measures something and has it ready puts nothing into the pot.
-MADE_READY = re.compile(
+MADE_READY = pattern(
     r"(?:^|(?<=[.;] ))(?:measure|weigh|have|set|put)\b(?:(?!\bpot\b|\bpan\b|\bkettle\b|\badd\b|\bstir|\binto the (?:juice|fruit))[^.;])*"
     r"\b(?:aside|ready|at hand|bowl|out)\b(?:(?!\badd\b|\bstir|\bpot\b)[^.;])*"
 )

@@ -2,9 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
+from typing import Any
 
 from msgspec import Struct
+
+from brimline._patterns import pattern
+from brimline.made.habit_words import NEEDED
 
 
 class Habit(Struct, frozen=True):
@@ -26,36 +29,36 @@ class Habit(Struct, frozen=True):
     source: str = ""
 
 
-SENTENCE = re.compile(r"(?<=[.!?])[\"'”’)]?\s+")
-CLAUSE = re.compile(r"[;:,(]|\bbut\b|\bthen\b| - ")
+SENTENCE = pattern(r"(?<=[.!?])[\"'”’)]?\s+")
+CLAUSE = pattern(r"[;:,(]|\bbut\b|\bthen\b| - ")
 # These look like a denial and ask for the habit.
-NO_DENIAL = re.compile(
+NO_DENIAL = pattern(
     r"\b(?:do not|don't|never|no need to|not) (?:hesitate|forget|be afraid|be shy|fear|worry|mind|fail|omit|avoid)\b|"
     r"\bnot only\b|\bwhether or not\b|\bif (?:you have|there is) no \w+|\bwithout (?:fail|delay|waiting)\b|"
     # A condition denies nothing: `if they aren't bent, use them`.
     r"\b(?:if|unless|when|where|as long as|so long as|provided|no matter)\b(?: \w+){1,3}? (?:not|\w+n't|no longer)\b|"
     r"\buntil (?:it|they|you|the \w+) (?:will not|won't|cannot|can't|do not|don't|does not|doesn't)\b|\bno matter\b"
 )
-DENIAL = re.compile(
+DENIAL = pattern(
     r"\b(?:not|never|no|nor|neither|without|avoid|avoiding|rather than|instead of|don't|doesn't|won't|can't|cannot|"
     r"mustn't|shouldn't|refrain|stop|against|beware|resist|instead|nobody|no one)\b"
 )
 # Right before the habit's own words these deny it; further off they may speak of something else.
-LEFT_OUT = re.compile(
+LEFT_OUT = pattern(
     r"\b(?:skip|omit|leave out|forget about|do without|pass over|put away)(?:ping|ting)?"
     r"(?:(?: \w+)?|(?: \w+){1,4} (?:and|or|nor) (?:the|any|your|all)) $"
 )
-DENIED_AFTER = re.compile(
+DENIED_AFTER = pattern(
     r"\b(?:is|are|does|do|will|can|must|should|has|have) (?:no|not|never)\b(?! (?:needed|necessary|required|a problem))|"
     r"\b(?:cannot|can't|won't|doesn't|isn't|aren't)\b"
 )
-WARNING = re.compile(
+WARNING = pattern(
     r"\b(?:unsafe|dangerous|risky|not recommended|no substitute|not a substitute|withdrawn|a mistake|a fault|"
     r"(?:can|may|might|could|will) (?:grow|crack|break|shatter|cut the|loosen|weaken|let (?:the )?(?:food )?spoil)|"
     r"belongs? to the past|out of date|no longer (?:advised|recommended|used))\b"
 )
 # Someone's past or someone else's words. A cook's aside (`as my aunt did`) before an instruction is none.
-REPORT = re.compile(
+REPORT = pattern(
     r"(?<!that )(?<!which )(?<!you )(?<!they )\b(?:was|were|had|used to|told|said|asked|grew up|did|recalls?|remembers?|remembered|believed|"
     r"swore|swears|recommended|advised|thought|wrote|tried|taught|showed|learned|"
     r"wondered|phoned|mentioned|reported|described|insisted|suggested|wanted to know|went|came|gave|broke|wrote|took|knew)\b|"
@@ -83,12 +86,12 @@ REPORT = re.compile(
     r"\bhave (?:always )?been (?:told|taught)\b|\b(?:claims?|says|suggests?) that\b"
 )
 # A report that ends by telling the cook to do likewise is an instruction.
-ORDERED = re.compile(
+ORDERED = pattern(
     r"\b(?:(?:do|does) (?:the same|likewise|as (?:she|he|they|we) did)|follow (?:her|his|their) (?:way|example|lead)|so (?:can|should) you|"
     r"you (?:should|can|may) (?:too|as well)|try it|(?:so|and) (?:do|will|can) we|(?:it |that )?(?:still )?works?(?: just)? (?:fine|well|as well)|"
     r"go ahead|it (?:is|'s) (?:perfectly )?(?:fine|all right|ok|okay|enough)|does no harm)\b"
 )
-ASIDE = re.compile(
+ASIDE = pattern(
     r"\b(?:as|like|the way) (?:my|our|your|his|her|the|they|we|grand\w+) ?[\w' ]{0,30} (?:did|used to|taught|said|showed|had)\b"
 )
 
@@ -118,29 +121,34 @@ def denied(sentence: str, start: int, end: int) -> bool:
     return bool(DENIED_AFTER.search(after)) or bool(WARNING.search(sentence))
 
 
+def could_show(habit: Habit, text: str) -> bool:
+    """Whether a text in lower case holds the words without which the habit's patterns cannot match."""
+    return all(_holds(NEEDED[one], text) for one in (habit.words, habit.also) if one in NEEDED)
+
+
+def _holds(need: Any, text: str) -> bool:
+    if isinstance(need, str):
+        return need in text
+    how, *parts = need
+    return any(_holds(one, text) for one in parts) if how == "|" else all(_holds(one, text) for one in parts)
+
+
 def shows(habit: Habit, sentence: str) -> str:
     """The words of a sentence that tell a cook to follow the habit, or nothing."""
-    if (habit.also and not re.search(habit.also, sentence)) or (habit.unless and re.search(habit.unless, sentence)):
+    if not could_show(habit, sentence):
         return ""
-    for found in re.finditer(habit.words, sentence):
-        if habit.bare or not denied(sentence, found.start(), found.end()):
-            return found.group().strip()
-    return ""
+    found = list(re.finditer(habit.words, sentence))
+    if not found or (habit.also and not re.search(habit.also, sentence)):
+        return ""
+    if (habit.unless and re.search(habit.unless, sentence)) or told(sentence):
+        return ""
+    said = (one for one in found if habit.bare or not denied(sentence, one.start(), one.end()))
+    return next((one.group().strip() for one in said), "")
 
 
 def shown(habits: tuple[Habit, ...], text: str) -> Iterator[tuple[Habit, str]]:
     """Every habit that a step tells the cook to follow, with the words that show it."""
-    if not _any_of(tuple(habit.words for habit in habits)).search(" ".join(text.lower().replace("’", "'").split())):
-        # Most steps hold none of the words at all; one search says so.
-        return
     for sentence in sentences(text):
-        if not told(sentence):
-            for habit in habits:
-                if words := shows(habit, sentence):
-                    yield habit, words
-
-
-@lru_cache(maxsize=16)
-def _any_of(words: tuple[str, ...]) -> re.Pattern[str]:
-    """One pattern for all the words of some habits."""
-    return re.compile("|".join(f"(?:{one})" for one in words))
+        for habit in habits:
+            if words := shows(habit, sentence):
+                yield habit, words

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
 
+from brimline._patterns import pattern
 from brimline.document import units
 from brimline.document.values import Document, Jar
 from brimline.findings import Span
@@ -18,7 +19,7 @@ NUMBER = rf"(?:\d+ \d+/\d+|\d+/\d+|\d[\d,]*(?:\.\d+)?|{'|'.join(sorted(WORDS, ke
 TIME = rf"(?P<low>{NUMBER})(?: (?:to|or|-) (?P<high>{NUMBER}))?[- ](?P<unit>min(?:ute)?s?|hours?|hrs?|h)\b"
 ALTITUDE = r"(?P<altitude>\d[\d,]*)[- ]?(?P<length>feet|foot|ft|met(?:er|re)s?|m)\b"
 FEET_IN_METRE = Fraction(10000, 3048)
-JAR = re.compile(
+JAR = pattern(
     r"\b(?P<jar>half-gallon|half-pint|quarter-pint|pint-and-a-half|pint|quart|\d+(?:-| )(?:ounce|oz|ml))s?(?= (?:canning |mason |glass )?jars?\b)|"
     r"\b(?:in|into|for) (?:hot |clean |sterile |sterilised |sterilized |the )*(?P<plain>half-gallons|half-pints|quarter-pints|pints|quarts)\b"
 )

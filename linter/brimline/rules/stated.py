@@ -1,8 +1,8 @@
 """Steps that every canned formula states: headspace, wiped rims, timing from the boil, standing, checking the seals."""
 
-import re
 from collections.abc import Iterator
 
+from brimline._patterns import pattern
 from brimline.batch.words import listed
 from brimline.document.values import Document
 from brimline.findings import Flag
@@ -11,19 +11,19 @@ from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED
 
-HEADSPACE = re.compile(
+HEADSPACE = pattern(
     r"\bhead ?-?space\b|\binch(?:es)? (?:of|from|below) the (?:rim|top|lid)|\b(?:cm|mm) (?:of|from|below) the (?:rim|top)"
 )
-RIMS = re.compile(
+RIMS = pattern(
     r"\bwip(?:e|ing)\b[^.]{0,40}\b(?:rims?|tops?|edges?|mouths?|threads?|jars?)\b|"
     r"\bclean(?:ing)? (?:off )?(?:the |all |their |each )*(?:rims?|tops?|edges?|mouths?|threads?)\b"
 )
-TIMING = re.compile(
+TIMING = pattern(
     r"\b(?:time|timing|timer|clock|count\w*|minutes?|process\w*)\b[^.]{0,90}\b(?:boils?|boiling point|pressure is reached|pressure|steam)\b|"
     r"\b(?:boils?|boiling|pressure|steam)\b[^.]{0,60}\b(?:time|timing|timer|clock|count\w*|minutes)\b"
 )
-STANDING = re.compile(r"\b(?:stand|standing|cool|cooling|rest|leave|undisturbed|without moving)\b")
-SEALS = re.compile(
+STANDING = pattern(r"\b(?:stand|standing|cool|cooling|rest|leave|undisturbed|without moving)\b")
+SEALS = pattern(
     r"\b(?:check|test|inspect|look at|make sure|see (?:that|whether|if))\b[^.]{0,60}\b(?:seal\w*|lids?)\b|\bseals?\b[^.]{0,30}\b(?:checked|tested)\b|"
     r"\b(?:not|un)\s?sealed?\b|\b(?:did|does|do) not seal\b|\bunsealed\b"
 )

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.batch.words import decimal, listed, number
 from brimline.document.values import Document, Times
 from brimline.findings import Flag, Span
@@ -15,25 +16,25 @@ from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, s
 from brimline.rules.standins import replaces_process
 
 # From the word `process` to its minutes, without another matter between them.
-PROCESS = re.compile(
+PROCESS = pattern(
     rf"\b(?:process(?:ing)?|boil (?:the |your )?(?:filled |closed |sealed |full )?jars)\b(?:(?!\bthen\b|wait|rest|stand|leave|cool|after)[^.;]){{0,70}}?{TIME}"
 )
-BANDED = re.compile(
+BANDED = pattern(
     rf"{TIME}[^.;,]{{0,30}}?\b(?P<side>up to|below|under|to|at|above|over|beyond)\b(?: an altitude of)? {ALTITUDE}"
 )
-SPACE = re.compile(
+SPACE = pattern(
     rf"(?P<inches>{NUMBER})[- ]inch(?:es)?(?: of)? (?:head ?-?space|(?:of|from|below) the (?:rim|top|lid))|"
     rf"\bhead ?-?space (?:of|is) (?P<after>{NUMBER}) inch"
 )
-STAND = re.compile(rf"\bjars\b[^.;]{{0,40}}\bstand(?:ing)?\b(?: for| at least| undisturbed)*[^.;\d]{{0,12}}{TIME}")
-HARD = re.compile(rf"\bboil(?:ing)? hard (?:for )?(?:about |exactly )?{TIME}")
-GEL = re.compile(rf"\bto (?:about )?(?P<above>{NUMBER}) ?(?:degrees )?f above\b")
+STAND = pattern(rf"\bjars\b[^.;]{{0,40}}\bstand(?:ing)?\b(?: for| at least| undisturbed)*[^.;\d]{{0,12}}{TIME}")
+HARD = pattern(rf"\bboil(?:ing)? hard (?:for )?(?:about |exactly )?{TIME}")
+GEL = pattern(rf"\bto (?:about )?(?P<above>{NUMBER}) ?(?:degrees )?f above\b")
 NONE = Fraction(0)
-FILLS = re.compile(r"\b(?:fill|pack|ladle|pour|spoon|put|process|funnel)\b")
-CANNER = re.compile(r"\bprocess\w*\b[^.;]{0,40}\b(?P<method>pressure|steam)[- ]canner\b")
+FILLS = pattern(r"\b(?:fill|pack|ladle|pour|spoon|put|process|funnel)\b")
+CANNER = pattern(r"\bprocess\w*\b[^.;]{0,40}\b(?P<method>pressure|steam)[- ]canner\b")
 
 
-COOKED = re.compile(rf"\b(?:simmer|boil|cook|reduce)\w*\b(?:(?!\bjars\b)[^.;]){{0,160}}?{TIME}")
+COOKED = pattern(rf"\b(?:simmer|boil|cook|reduce)\w*\b(?:(?!\bjars\b)[^.;]){{0,160}}?{TIME}")
 
 
 @rule("writing/steps", decides=("step-contradicts",))

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from brimline._patterns import pattern
 from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
@@ -12,13 +13,13 @@ from brimline.rules.standins import no_lid, other_container, replaces_process
 from brimline.rules.stated import HEADSPACE, RIMS, SEALS
 from brimline.rules.used import LATER
 
-ABOUT = re.compile(
+ABOUT = pattern(
     r"\b(?:jars?|(?<![\d,] )(?<!\d-)(?:half-)?(?:pints|quarts)|lids?|caps?|flats|bands?|(?<!in )rings|canner|water bath|seal\w*|burner|timer|clock|mou?ld\w*|film|fuzz)\b"
 )
 # The usual directions, in whatever words: a sentence that says one of these and no more is familiar.
 USUAL = tuple(
-    re.compile(pattern)
-    for pattern in (
+    pattern(words)
+    for words in (
         r"\b(?:sterili[sz]e|wash|rinse|scald|heat|warm|preheat|prepare|boil|get|have|keep|empty|clean|dry)\b[^.]{0,40}\b(?:jars|lids|bands)\b",
         r"\bkeep (?:them|the jars|it) hot\b",
         r"\b(?:fill|pack|ladle|pour|spoon|funnel|put)\b[^.]{0,60}\b(?:jars?|pints|half-pints|quarts)\b(?!.*\b(?:canner|oven|upside)\b)",
@@ -58,7 +59,7 @@ def steps_about_jars_are_familiar(case: Case) -> Iterator[Flag]:
 def unknown(sentence: str) -> bool:
     """Whether a sentence tells the cook something about jars, lids or the canner that is no usual direction."""
     about = ABOUT.search(sentence) and not any(word in sentence for word in LATER)
-    return bool(about) and not told(sentence) and not familiar(sentence)
+    return bool(about) and not familiar(sentence) and not told(sentence)
 
 
 def familiar(sentence: str) -> bool:

@@ -1,8 +1,8 @@
 """The list beside the steps: what is listed is used, and what is used is listed."""
 
-import re
 from collections.abc import Iterator
 
+from brimline._patterns import pattern
 from brimline.batch.values import Item
 from brimline.document.values import Line
 from brimline.figures.values import Entry
@@ -36,7 +36,7 @@ CALLED = {
     "firming": ("firm", "soak"),
 }
 # Words of a name that say how it is, not what it is.
-PLAIN = re.compile(
+PLAIN = pattern(
     "red|green|yellow|white|black|brown|sweet|sour|hot|mild|fresh|dried|dry|ground|whole|large|small|medium|ripe|raw|"
     "pure|regular|light|dark|sliced|chopped|crushed|peeled|canned|frozen|bottled|powdered|liquid|table|canning|"
     "pickling|of|and|or|with|unsalted|salted|low|no"

@@ -4,9 +4,11 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
+from brimline._patterns import pattern
+
 # Facts of the file systems: reserved device names and forbidden characters of Windows; common practice, no source.
-_RESERVED = re.compile(r"(?:con|prn|aux|nul|conin\$|conout\$|(?:com|lpt)[0-9¹²³])(?: *\..*)?", re.IGNORECASE)
-_FORBIDDEN = re.compile(r'[<>:"|?*\\\x00-\x1f\x7f]')
+_RESERVED = pattern(r"(?:con|prn|aux|nul|conin\$|conout\$|(?:com|lpt)[0-9¹²³])(?: *\..*)?", re.IGNORECASE)
+_FORBIDDEN = pattern(r'[<>:"|?*\\\x00-\x1f\x7f]')
 LONGEST = 80
 # Windows allows 260 characters for the whole way from the drive; half of it is left to where a person keeps the copy.
 LONGEST_WAY = 130

@@ -6,12 +6,13 @@ from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
+from brimline._patterns import pattern
 from brimline.shelf.books import Book
 from brimline.shelf.loading import STDIN, load_shelf
 from brimline.shelf.values import Refusal, Shelf
 from brimline.shelf.walk import nearest
 
-_CODE = re.compile(r"[A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4}", re.ASCII)
+_CODE = pattern(r"[A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4}", re.ASCII)
 
 
 class NotNamed(Exception):

@@ -3,6 +3,7 @@
 import re
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.document import units
 from brimline.document.own import Own
 from brimline.shelf.strict import Refused, mapping, several, words
@@ -26,10 +27,10 @@ HOWS = ("read", "memory", "judgement")
 # The line between acid and low-acid food: finished equilibrium pH of 4.6. Source: 21 CFR 114.3 (read).
 ACID_LINE = Fraction("4.6")
 MOST = 500
-_RANGE = re.compile(r"(\d{1,2}(?:\.\d{1,2})?)(?: to (\d{1,2}(?:\.\d{1,2})?))?", re.ASCII)
-_GRAMS = re.compile(r"(\d{1,4}(?:\.\d)?)(?: to (\d{1,4}(?:\.\d)?))? g", re.ASCII)
-_PERCENT = re.compile(r"(\d{1,2}(?:\.\d{1,2})?) %", re.ASCII)
-_NAME = re.compile(r"[^\W\d_]+(?:[ '-][^\W\d_]+)*")
+_RANGE = pattern(r"(\d{1,2}(?:\.\d{1,2})?)(?: to (\d{1,2}(?:\.\d{1,2})?))?", re.ASCII)
+_GRAMS = pattern(r"(\d{1,4}(?:\.\d)?)(?: to (\d{1,4}(?:\.\d)?))? g", re.ASCII)
+_PERCENT = pattern(r"(\d{1,2}(?:\.\d{1,2})?) %", re.ASCII)
+_NAME = pattern(r"[^\W\d_]+(?:[ '-][^\W\d_]+)*")
 
 
 def own_ingredients(value: object) -> tuple[Own, ...]:

@@ -9,12 +9,13 @@ import re
 from collections.abc import Iterable
 from datetime import date
 
+from brimline._patterns import pattern
 from brimline.document.meaning import Seal
 from brimline.shelf.strict import Refused, decoded, mapping, read_json, words
 
 VERSION = 1
-_CODE = re.compile(r"[A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4}", re.ASCII)
-_PRINT = re.compile(r"m1-[0-9a-f]{64}", re.ASCII)
+_CODE = pattern(r"[A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4}", re.ASCII)
+_PRINT = pattern(r"m1-[0-9a-f]{64}", re.ASCII)
 _KEYS = ("fingerprint", "sealed", "evidence", "earlier", "reason")
 
 

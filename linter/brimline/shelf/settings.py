@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.document.own import Own
 from brimline.shelf.strict import Refused, decoded, mapping, nearest, read_yaml, several, words
 from brimline.shelf.values import Settings, Site
@@ -31,18 +32,18 @@ MOST_PLACES = 1000
 
 # `key: words` and `key: [word, word]`, where words cannot be taken for a number, a date, a truth value or YAML's own
 # signs. Every line of a file has to be one of these, blank or a comment; otherwise the library reads the file.
-_BLANK = re.compile(r"[ ]*(?:#[^\x00-\x08\x0b-\x1f\x7f-\x9f]*)?")
+_BLANK = pattern(r"[ ]*(?:#[^\x00-\x08\x0b-\x1f\x7f-\x9f]*)?")
 _WORDS = r"[A-Za-z][\w ,;.!?()'/%-]*"
 _SIZE = r"\d[\d,.]*(?:[ ]to[ ]\d[\d,.]*)?[ ][a-z]+"
-_PLAIN = re.compile(rf"([a-z-]+):[ ]+({_WORDS}|{_SIZE})[ ]*", re.ASCII)
-_NUMBER = re.compile(r"([a-z-]+):[ ]+([1-9]\d{0,5})[ ]*", re.ASCII)
+_PLAIN = pattern(rf"([a-z-]+):[ ]+({_WORDS}|{_SIZE})[ ]*", re.ASCII)
+_NUMBER = pattern(r"([a-z-]+):[ ]+([1-9]\d{0,5})[ ]*", re.ASCII)
 _WORD = r"[A-Za-z][A-Za-z0-9/-]*"
-_LIST = re.compile(rf"([a-z-]+):[ ]+\[[ ]*({_WORD}(?:[ ]*,[ ]*{_WORD})*)[ ]*\][ ]*", re.ASCII)
+_LIST = pattern(rf"([a-z-]+):[ ]+\[[ ]*({_WORD}(?:[ ]*,[ ]*{_WORD})*)[ ]*\][ ]*", re.ASCII)
 _NOT_WORDS = frozenset({"true", "false", "yes", "no", "on", "off", "null", "y", "n"})
 
-_INTERVAL = re.compile(r"([1-9]\d{0,2}) (months?|years?)", re.ASCII)
+_INTERVAL = pattern(r"([1-9]\d{0,2}) (months?|years?)", re.ASCII)
 _FEET = r"(\d{1,5}|\d{1,2},\d{3})"
-_ALTITUDE = re.compile(rf"(?:{_FEET} to )?{_FEET} ?(ft|m)", re.ASCII)
+_ALTITUDE = pattern(rf"(?:{_FEET} to )?{_FEET} ?(ft|m)", re.ASCII)
 
 
 def read_settings(data: bytes) -> Settings:

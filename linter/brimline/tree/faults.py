@@ -1,7 +1,6 @@
 """Puts a fault of the grammar into words: what was found, what was expected, and the line to copy."""
 
-import re
-
+from brimline._patterns import pattern
 from brimline.findings import Finding, Span
 from brimline.text import Text
 from brimline.tree.grammar import Fault
@@ -12,7 +11,7 @@ from brimline.tree.words import expected
 
 RULE = "writing/syntax"
 WHY = "A line that cannot be read is left out of every sum and every comparison."
-_NUMBER_LIKE = re.compile(r"[-+−]?[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]")
+_NUMBER_LIKE = pattern(r"[-+−]?[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]")
 _NUMBER_RULE = (
     "A number has up to five digits and four decimals, no sign and no exponent; "
     "a fraction is proper, in halves, thirds, quarters, fifths, sixths, eighths or sixteenths."

@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from brimline._patterns import pattern
 from brimline.tree.grammar import Fault, parse
 from brimline.tree.near import nearest
 from brimline.tree.words import choices
@@ -17,7 +18,7 @@ from brimline.tree.words import choices
 _GLYPHS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 _NUMBER = rf"(?:\d{{1,5}}(?:[ \t]+\d{{1,2}}/\d{{1,2}}|\.\d{{1,4}}|/\d{{1,2}})?[ \t]?[{_GLYPHS}]?|[{_GLYPHS}])"
 _LETTERS = {n: re.compile(r"[^\W\d_][^\s:,\d]*" + r"[ \t]+[^\W\d_][^\s:,\d]*" * (n - 1)) for n in (1, 2, 3)}
-_PARTS = re.compile(r"[ -]")
+_PARTS = pattern(r"[ -]")
 _KITCHEN = frozenset({2, 3, 4, 5, 6, 8, 16})
 _COUNTED = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _SPELT = {word: str(number) for number, word in enumerate(_COUNTED, 1)} | {"a": "1", "an": "1", "half": "1/2"}

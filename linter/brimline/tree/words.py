@@ -1,9 +1,9 @@
 """The grammar's terminals in plain words; their own names never reach a reader."""
 
-import re
 from collections.abc import Iterable
 from functools import cache
 
+from brimline._patterns import pattern
 from brimline.tree.grammar import grammar
 
 # In the order in which they are named to a reader: what the line most likely lacks comes first.
@@ -87,7 +87,7 @@ WORDS = {
 _NUMBERS = frozenset({"INT", "FRACTION", "GLYPH", "DECIMAL"})
 _MOST_NAMED = 4
 _WORD_END = r"(?![\w-])"
-_KEYWORD = re.compile(r"[A-Za-z][A-Za-z -]*")
+_KEYWORD = pattern(r"[A-Za-z][A-Za-z -]*")
 
 
 def expected(terminals: Iterable[str]) -> str:
