@@ -180,7 +180,8 @@ class TestWholeBatch:
         own = adapted(path)
         text = written(replace(own, take=amounts(own.take, lambda amount: times(amount, factor))))
         new = said(reviewed(path, text)) - unchanged(path)
-        assert {row for _, row, _ in new} <= {"batch-larger", "batch-smaller", "whole-scaled"}
+        # The yield is left as it was, and part of a batch may be too little to fill so many jars.
+        assert {row for _, row, _ in new} <= {"batch-larger", "batch-smaller", "whole-scaled", "yield-too-high"}
         assert not {word for word, _, _ in new} & {"unreadable", "unsafe"}
 
 

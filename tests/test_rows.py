@@ -30,6 +30,15 @@ def test_every_row_of_the_table_has_cases() -> None:
         assert any(name.startswith(("flagged", "accepted")) for name in folders[row]), row
 
 
+def test_every_row_about_the_writing_has_flagged_and_silent_cases() -> None:
+    """The rows that are not about an edit are shown by a case that speaks and by one that does not."""
+    for row in set(OWN) - ENGINE:
+        names = [file.name for file in (CASES / row).glob("*.formula")]
+        assert any(name.startswith("flagged") for name in names), row
+        assert any(name.startswith("accepted") for name in names), row
+        assert any(name.startswith("near") for name in names), row
+
+
 def test_every_row_with_a_level_says_why_and_what_to_do() -> None:
     silent = {""}
     for row in (*figures.rows().values(), *OWN.values()):
@@ -42,5 +51,5 @@ def test_every_row_with_a_level_says_why_and_what_to_do() -> None:
 
 def test_no_rule_file_is_left_out() -> None:
     files = {path.stem for path in Path(MODULES[0].__file__ or "").parent.glob("*.py")}
-    helpers = {"__init__", "contract", "say", "terms", "prose"}
+    helpers = {"__init__", "contract", "say", "terms", "prose", "standins", "spoken"}
     assert {module.__name__.rpartition(".")[2] for module in MODULES} == files - helpers

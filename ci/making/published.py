@@ -9,6 +9,7 @@ FIGURES = (
     "acid",
     "altitude",
     "boiling_point",
+    "faults",
     "fruit_acidity",
     "fruit_ph",
     "gel_point",

@@ -91,7 +91,8 @@ class Flag(Struct, frozen=True):
     `at` is the place in the formula under review, `before` the place in its tested formula. `certain` is false where
     an unknown cup weight leaves it open. `acid_class` (`protects`, `doubtful`, `sets`) picks the level in rows that
     state one per class. `level` and `harm` are words of a row whose level depends on its note; empty means the row's
-    own. `instead` adds a first choice to the row's advice.
+    own. `instead` adds a first choice to the row's advice. `source` is the id of a published figure that speaks of
+    this one thing; it is named before the row's sources.
     """
 
     row: str
@@ -104,6 +105,7 @@ class Flag(Struct, frozen=True):
     level: str = ""
     harm: str = ""
     instead: str = ""
+    source: str = ""
 
 
 class Finding(Struct, frozen=True):

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from ruamel.yaml import YAML
 
 from brimline.document import read, units
 
@@ -226,3 +227,21 @@ def test_a_container_not_made_for_canning_can_be_named_and_has_no_volume(written
     assert (name, Fraction(0)) == (jar.name, jar.volume_ml) == (timed.name, timed.volume_ml)
     assert units.container_named(written) == name
     assert units.jar_named(written) is None
+
+
+def test_every_spelling_of_a_jar_can_be_read() -> None:
+    """A name that the table lists and the grammar cannot read would promise what no author can write."""
+    table = YAML(typ="safe", pure=True).load((ROOT / "schema" / "jars.yaml").read_text(encoding="utf-8"))
+    unread = [
+        written
+        for row in table["jars"]
+        for written in (row["name"], *row["written"], *row["sizes"])
+        if not _jars(written)
+    ]
+    assert unread == []
+
+
+def _jars(written: str) -> tuple[str, ...]:
+    text = f"formula T-1 Jam\nproduct jam\nstanding draft\n\npack\n  jar  {written}\n"
+    document = read("a.formula", text.encode()).document
+    return tuple(jar.name for jar in document.pack.jars) if document else ()

@@ -1,7 +1,9 @@
 """Unsafe habits in sentences: every instruction is seen, advice and reports are let alone.
 
-The sentences were written without sight of the rule, but the rule was corrected with both files at hand: they guard
-what it has learned and do not measure how it reads a sentence it has never met.
+Every set was read once before the rule was corrected on it. On first sight the reader missed 8 of 15 unsafe sentences
+of the second set, 4 of 20 of the third, 4 of 10 of the fourth, 2 of 10 of the fifth and 2 of 8 of the sixth; of the
+others it took 5 of 26, 6 of 40, 4 of 20, 3 of 20 and 4 of 16 for instructions. It has been corrected on all of them
+since, so the sets guard what it has learned; about one unseen unsafe sentence in four still passes it.
 """
 
 from pathlib import Path
@@ -10,10 +12,10 @@ import pytest
 from ruamel.yaml import YAML
 
 from brimline.rules.practice import worst
-from brimline.rules.prose import no_lid, other_container, replaces_process
+from brimline.rules.standins import no_lid, other_container, replaces_process
 
 HERE = Path(__file__).parent
-FILES = {"sentences.yaml": 1, "more.yaml": 2}
+FILES = {"sentences.yaml": 1, "more.yaml": 1, "third.yaml": 1, "fourth.yaml": 0, "fifth.yaml": 0, "sixth.yaml": 0}
 
 
 def rows(name: str) -> list[dict[str, str]]:

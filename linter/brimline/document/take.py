@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from brimline.document.amounts import Node
 
-_STRENGTH = re.compile(r"([0-9]{1,2}(?:\.[0-9]{1,4})?)[ \t]?%(?:[ \t]+acid(?:ity)?)?")
+_STRENGTH = re.compile(r"([0-9]{1,2}(?:\.[0-9]{1,4})?)[ \t]*%(?:[ \t]+acid(?:ity)?)?")
 _SOLD_BY_VOLUME = re.compile(r"\b(?:juice|vinegar|water|cider|wine|milk)\b")
 
 

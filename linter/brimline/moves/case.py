@@ -12,7 +12,7 @@ from brimline.document.values import Document
 from brimline.moves.contrast import classes, contrast
 from brimline.moves.listing import moves
 from brimline.moves.pair import Unknowns, masses
-from brimline.moves.published import shortfalls
+from brimline.moves.published import has_times, shortfalls
 from brimline.moves.times import gaps
 from brimline.moves.values import Case, Contrast, Gap, Move
 
@@ -51,6 +51,7 @@ def _case(tested: Document, adapted: Document, reading: Batch, altitude_ft: Frac
     both = contrast(was, now)
     short = tuple(gaps(tested, adapted))
     grave, gelled, pectin = classes(was, now)
+    other_fill = _fill(tested) != _fill(adapted)
     return Case(
         document=adapted,
         batch=now,
@@ -65,7 +66,13 @@ def _case(tested: Document, adapted: Document, reading: Batch, altitude_ft: Frac
         altitude_ft=altitude_ft,
         today=today,
         mixtures=tuple(_mixtures(was, now)),
+        fill_times=other_fill and has_times(adapted, tested),
+        fill_short=shortfalls(adapted, tested) if other_fill else (),
     )
+
+
+def _fill(document: Document) -> str:
+    return document.pack.fill.value if document.pack.fill else ""
 
 
 def _mixtures(was: Batch, now: Batch) -> Iterator[Contrast]:

@@ -56,18 +56,32 @@ def _shared(table: ProcessTable, words: set[str]) -> int:
     return len(words & set(re.findall(r"[a-z]{4,}", table.product.lower())))
 
 
-def shortfalls(document: Document) -> tuple[Gap, ...]:
-    """Stretches of altitude where a formula's own time is below every published table its source names."""
-    published = tables(document)
-    fill = document.pack.fill.value if document.pack.fill else "hot"
-    return tuple(
-        gap
-        for process in document.process
-        if process.method in ("boiling-water", "steam")
-        for row in process.rows
-        for jar in row.jars
-        for gap in _short(published, jar.name, row.fill or fill, row.bands)
+def shortfalls(document: Document, named_by: Document | None = None) -> tuple[Gap, ...]:
+    """Stretches of altitude where a formula's own time is below every published table that a source names.
+
+    The source is the formula's own, or that of another formula (`named_by`: the tested one).
+    """
+    published = tables(named_by or document)
+    return tuple(gap for jar, fill, bands in _rows(document) for gap in _short(published, jar, fill, bands))
+
+
+def has_times(document: Document, named_by: Document) -> bool:
+    """Whether the published tables a tested formula names list every jar of an adaptation, filled as it says."""
+    published = tables(named_by)
+    rows = list(_rows(document))
+    return bool(rows) and all(
+        any(table.minutes(jar, fill, 0) is not None for table in published) for jar, fill, _ in rows
     )
+
+
+def _rows(document: Document) -> Iterator[tuple[str, str, tuple[Band, ...]]]:
+    """Every jar of a formula with its fill and its times."""
+    fill = document.pack.fill.value if document.pack.fill else "hot"
+    for process in document.process:
+        if process.method in ("boiling-water", "steam"):
+            for row in process.rows:
+                for jar in row.jars:
+                    yield jar.name, row.fill or fill, row.bands
 
 
 def _short(published: tuple[ProcessTable, ...], jar: str, fill: str, bands: tuple[Band, ...]) -> Iterator[Gap]:

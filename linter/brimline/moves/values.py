@@ -8,8 +8,10 @@ from msgspec import Struct
 from brimline.batch.linear import Linear, multiply, ratio, times, total, value
 from brimline.batch.values import Batch, Item
 from brimline.document.values import Document
-from brimline.figures.values import Interval
+from brimline.figures.values import Entry, Interval
 from brimline.findings import Span
+from brimline.moves.mentioned import mentioned
+from brimline.moves.printed import printed, printed_words, prints
 
 Parts = tuple[tuple[Item, Linear], ...]
 ONE_TO_ONE = Interval(Fraction(1), Fraction(1))
@@ -164,13 +166,22 @@ class Move(Struct, frozen=True):
     silent: bool = False
 
 
+def no_count(_: Batch) -> tuple[Fraction | None, Interval | None]:
+    """No count of jars, for a case that nobody gave one."""
+    return None, None
+
+
 class Case(Struct, frozen=True):
     """What a rule is handed: the formula, and the comparison with its tested formula if it adapts one.
 
     `acid_class` and `gelled` are read from the tested formula (the acid class is the graver of the two). `same` is
     the ratio below which an amount counts as cut. `known` tells whether all ingredients of the formula are in the
     table. `altitude_ft` is the collection's altitude if it states one; `today` an ISO date or empty. `mixtures` compares the parts of each measured
-    juice or mixture among themselves.
+    juice or mixture among themselves. Where the adaptation fills its jars otherwise than tested, `fill_times` tells
+    whether the publication behind the tested formula has times for that fill too, and `fill_short` where the stated
+    times are below them.
+    `jars` counts, when asked, how many jars of the stated size the ingredients can fill at most and the finished batch
+    fills; None where that cannot be told or is as stated.
     """
 
     document: Document
@@ -187,6 +198,9 @@ class Case(Struct, frozen=True):
     today: str = ""
     previous: Document | None = None
     mixtures: tuple[Contrast, ...] = ()
+    jars: Callable[[Batch], tuple[Fraction | None, Interval | None]] = no_count
+    fill_times: bool = False
+    fill_short: tuple[Gap, ...] = ()
     same: Fraction = Fraction(98, 100)
 
     @property
@@ -200,6 +214,25 @@ class Case(Struct, frozen=True):
     def more(self) -> Fraction:
         """The ratio above which an amount counts as raised."""
         return 2 - self.same
+
+    def mentioned(self, sentence: str) -> tuple[tuple[str, Entry], ...]:
+        """The ingredients of the table that a sentence tells the cook to add, each with the words that name it."""
+        return mentioned(sentence)
+
+    def prints(self, figure: str, name: str) -> bool:
+        """Whether a published figure has a number of that name."""
+        return prints(figure, name)
+
+    def printed(self, figure: str, name: str) -> Interval:
+        """A published number by its figure and name: volumes in ml, times in minutes, the rest as printed.
+
+        Raises KeyError if there is none.
+        """
+        return printed(figure, name)
+
+    def printed_words(self, figure: str, name: str) -> str:
+        """A published number as it is printed: `2 tbsp`; empty if there is none."""
+        return printed_words(figure, name)
 
 
 def lines(items: Iterable[Item]) -> tuple[Span, ...]:

@@ -9,6 +9,7 @@ from brimline.document.values import Document
 from brimline.findings import Finding, Flag, Level, Place, Span
 from brimline.moves.case import against, alone
 from brimline.moves.values import Case
+from brimline.review.jars import jars
 from brimline.review.stamp import Stamp
 from brimline.review.values import Comparison, MoveRow, Review, Reviewed
 from brimline.rules import Rule, registered
@@ -83,7 +84,7 @@ def _judge(
     """All findings of the rules, the scale as text, and the root's code."""
     altitude, today = shelf.settings(book).altitude_ft, shelf.today.isoformat()
     if document.standing != "adapted":
-        case = replace(alone(document, altitude, today), previous=previous)
+        case = replace(alone(document, altitude, today), previous=previous, jars=jars)
         return _once(stamp.finding(rule, flag, case) for rule, flag in _flags([case])), "", ""
     chain, fault = ancestry(shelf, book)
     if fault is not None:
@@ -93,7 +94,8 @@ def _judge(
     found: list[Finding | None] = []
     for case in cases:
         seen = {(one.rule, one.row) for one in found if one is not None}
-        made = [stamp.finding(rule, flag, case) for rule, flag in _flags([case])]
+        flags = _flags([replace(case, jars=jars)])
+        made = [stamp.finding(rule, flag, case) for rule, flag in flags]
         # Another reading of the alternatives that breaks in the same way is not said twice.
         found.extend(one for one in made if one is not None and (not found or (one.rule, one.row) not in seen))
     root = chain[-1]
@@ -153,9 +155,9 @@ def _fault(shelf: Shelf, here: Book, document: Document, book: Book) -> "Book | 
     if parent.document is None or any(one.level is Level.UNREADABLE for one in parent.findings):
         return Flag("tested-missing", at, f"{document.adapts} ({found[0].path}) cannot be read{whose}.")
     if parent.document.standing in ("draft", "retired"):
-        return Flag(
-            "tested-missing", at, f"{document.adapts} is {parent.document.standing}{whose} and nothing to depart from."
-        )
+        text = f"{document.adapts} is {parent.document.standing}{whose} and nothing to depart from."
+        successor = parent.document.successor
+        return Flag("tested-missing", at, text, instead=f"depart from {successor}, its successor" if successor else "")
     return found[0]
 
 

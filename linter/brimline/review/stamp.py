@@ -1,8 +1,9 @@
 """Flags to findings: the row's level, harm and sources, the rule's reason, the line and section in the text."""
 
+from brimline import figures
 from brimline.document.values import Document
 from brimline.figures.values import Row
-from brimline.findings import Finding, Flag, Harm, Level, Place
+from brimline.findings import Finding, Flag, Harm, Level, Place, Source
 from brimline.moves.values import Case
 from brimline.review.rows import row_of
 from brimline.rules import Rule
@@ -42,13 +43,24 @@ class Stamp:
             before=flag.before,
             certain=flag.certain,
             figures=flag.figures,
-            sources=row.basis,
+            sources=_sources(flag, row),
         )
 
     def _section(self, offset: int) -> str:
         """The section a place lies in: the last section word at or before it."""
         before = [(span.start, word) for word, span in self.document.sections.items() if span.start <= offset]
         return max(before)[1] if before else "formula"
+
+
+def _sources(flag: Flag, row: Row) -> tuple[Source, ...]:
+    """The publication behind this one flag first, then those of its row.
+
+    A row that rests on our judgement alone gives way to a publication.
+    """
+    if not flag.source:
+        return row.basis
+    own = figures.source(flag.source)
+    return (own, *(one for one in row.basis if one != own and one.how != "judgement"))
 
 
 def level_word(row: Row, acid_class: str) -> str:

@@ -9,22 +9,26 @@ from brimline.batch.words import amount, percent
 from brimline.figures.values import Interval
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
+from brimline.moves.printed import CUP_ML
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.say import before, figure
 
-DOSED_FRUIT = ("tomato", "tomatillo", "fig", "asian-pear")
-# Printed doses per quart, in ml of bottled juice, ml of 5 % vinegar, teaspoons of citric acid (USDA Complete Guide,
-# Guide 2 p. 2-14 and 2-20, Guide 3 p. 3-5 and 3-13; read).
-QUART_ML = Fraction("946.352946")
-TBSP_ML = Fraction("14.78676478125")
-TSP_ML = Fraction("4.92892159375")
-DOSES = {
-    "tomato": {"lemon": 2 * TBSP_ML, "vinegar": 4 * TBSP_ML, "citric": TSP_ML / 2},
-    "tomatillo": {"lemon": 2 * TBSP_ML, "vinegar": 4 * TBSP_ML, "citric": TSP_ML / 2},
-    "fig": {"lemon": 2 * TBSP_ML, "citric": TSP_ML / 2},
-    "asian-pear": {"lemon": 2 * TBSP_ML},
+# The published dose list of each food, and what each kind of acid is called in it.
+DOSE_LISTS = {"tomato": "tomato_acid", "tomatillo": "tomato_acid", "fig": "fig_acid", "asian-pear": "asian_pear_acid"}
+DOSE_NAMES = {
+    "lemon": "bottled lemon juice, per quart",
+    "vinegar": "vinegar of 5 %, per quart",
+    "citric": "citric acid, per quart",
 }
+DOSE_WORDS = {"lemon": "bottled lemon juice", "vinegar": "5 % vinegar", "citric": "citric acid"}
+QUART_ML = 4 * CUP_ML
+
+
+def printed_dose(case: Case, food: str, kind: str) -> Fraction | None:
+    """The published dose of an acid for a quart of a food, in ml; None where it is not on the food's list."""
+    listed, name = DOSE_LISTS[food], DOSE_NAMES.get(kind, "")
+    return case.printed(listed, name).low if case.prints(listed, name) else None
 
 
 def per_jar_doses(batch: Batch) -> dict[str, list[Item]]:
@@ -162,14 +166,12 @@ def _unchanged(lines: list[Item], was: list[Item], jar_ml: Fraction) -> bool:
 
 def _dose_swap(case: Case, was: dict[str, list[Item]], now: dict[str, list[Item]]) -> Iterator[Flag]:
     """Another acid per jar: fine only at the printed dose of the published list for this food."""
-    foods = {tag for group in case.compared.tested.groups for tag in group.tags} & set(DOSED_FRUIT)
+    foods = {tag for group in case.compared.tested.groups for tag in group.tags} & set(DOSE_LISTS)
     lines = next(iter(now.values()))
     kind = next(iter(now))
     first = next(iter(was.values()))
-    printed = [DOSES[food].get(kind) for food in foods]
-    enough = bool(printed) and all(
-        one is not None and dose(lines, QUART_ML) >= one * Fraction(98, 100) for one in printed
-    )
+    doses = [printed_dose(case, food, kind) for food in foods]
+    enough = bool(doses) and all(one is not None and dose(lines, QUART_ML) >= one * case.same for one in doses)
     row = "vinegar-for-lemon" if "lemon" in was and kind == "vinegar" else "acid-untested-swap"
     if enough and case.kind in ("tomato", "canned fruit"):
         row = "acid-dose-table"
@@ -194,26 +196,28 @@ def fruit_that_needs_acid_gets_it(case: Case) -> Iterator[Flag]:
     sealed = any(process.method in ("boiling-water", "steam", "pressure") for process in document.process)
     if document.product not in ("canned fruit", "tomato", "juice") or not sealed:
         return
-    fruit = [g for g in case.batch.groups if g.stay == "kept" and g.tags & set(DOSED_FRUIT) and _main(g, case.batch)]
+    fruit = [g for g in case.batch.groups if g.stay == "kept" and g.tags & set(DOSE_LISTS) and _main(g, case.batch)]
     if not fruit:
         return
-    food = next(tag for tag in DOSED_FRUIT if tag in fruit[0].tags)
+    food = next(tag for tag in DOSE_LISTS if tag in fruit[0].tags)
     doses = per_jar_doses(case.batch)
-    enough = [
-        kind
-        for kind, lines in doses.items()
-        if DOSES[food].get(kind) and dose(lines, QUART_ML) >= DOSES[food][kind] * Fraction(98, 100)
-    ]
-    if enough:
-        return
+    for kind, lines in doses.items():
+        needed = printed_dose(case, food, kind)
+        if needed is not None and dose(lines, QUART_ML) >= needed * case.same:
+            return
     lines = [one for kind in doses.values() for one in kind]
-    printed = ", ".join(f"{words} of {DOSE_WORDS[kind]}" for kind, words in PRINTED[food].items())
+    printed = ", ".join(
+        f"{words} of {DOSE_WORDS[kind]}"
+        for kind, name in DOSE_NAMES.items()
+        if (words := case.printed_words(DOSE_LISTS[food], name))
+    )
     yield Flag(
         "fruit-needs-acid",
         lines[0].line.span if lines else section(document, "take"),
         f"{stated(fruit[0].items)} with {stated(lines)} per jar. Published for a quart: {printed}.",
         (),
         before(case, list(case.contrast.tested.per_jar) if case.contrast else []),
+        source=DOSE_LISTS[food],
     )
 
 
@@ -221,12 +225,3 @@ def _main(group: Group, batch: Batch) -> bool:
     """Whether a food is the first one of its formula, what the jar is called by."""
     foods = [g for g in batch.groups if g.stay == "kept" and g.sort in ("fruit", "vegetable", "juice")]
     return bool(foods) and foods[0].name == group.name
-
-
-DOSE_WORDS = {"lemon": "bottled lemon juice", "vinegar": "5 % vinegar", "citric": "citric acid"}
-PRINTED = {
-    "tomato": {"lemon": "2 tbsp", "vinegar": "4 tbsp", "citric": "1/2 tsp"},
-    "tomatillo": {"lemon": "2 tbsp", "vinegar": "4 tbsp", "citric": "1/2 tsp"},
-    "fig": {"lemon": "2 tbsp", "citric": "1/2 tsp"},
-    "asian-pear": {"lemon": "2 tbsp"},
-}

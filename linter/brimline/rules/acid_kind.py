@@ -11,9 +11,9 @@ from brimline.rules.acid import acid_sentence
 from brimline.rules.contract import rule
 from brimline.rules.say import before, figure, line_of
 from brimline.rules.terms import (
-    FIVE,
     acid_pair,
     fallen,
+    full_strength,
     in_base,
     kept,
     listed_alternative,
@@ -42,8 +42,8 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
         stated_before = any(strength_of(one) is not None for one in pair.was)
         for one in pair.now:
             known = strength_of(one)
-            floor = min((strength_of(old) or FIVE for old in pair.was), default=FIVE)
-            weak = bool(one.tags & set(WEAK)) or (known is not None and known < min(floor, FIVE))
+            floor = min((strength_of(old) or full_strength() for old in pair.was), default=full_strength())
+            weak = bool(one.tags & set(WEAK)) or (known is not None and known < min(floor, full_strength()))
             unstated = stated_before and known is None
             if weak or unstated:
                 what = "of unstated strength" if known is None else f"of {float(known):g} %"

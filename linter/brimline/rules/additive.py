@@ -8,8 +8,8 @@ from brimline.document.values import Document
 from brimline.findings import Flag, Span
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
-from brimline.rules.prose import other_container
 from brimline.rules.say import before_span
+from brimline.rules.standins import other_container
 
 FRUIT = r"(?:apricot|peach|cherry|plum|nectarine|apple|almond|damson|sloe|stone|pit)"
 STONES = rf"(?:{FRUIT} kernels?|the kernels|crushed (?:pits|stones)|cracked (?:pits|stones))"

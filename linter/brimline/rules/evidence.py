@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 
+from brimline.batch.words import decimal
 from brimline.document.values import Document, Evidence
 from brimline.findings import Flag
 from brimline.moves.listing import section
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
+from brimline.rules.say import before_span
 
 
 @rule("evidence/none", decides=("no-evidence",))
@@ -21,6 +23,21 @@ def tested_formulas_have_evidence(case: Case) -> Iterator[Flag]:
         yield Flag("no-evidence", at, "It calls itself tested and names neither a test nor a source.", ())
 
 
+@rule("evidence/reading", decides=("reading-above",))
+def readings_are_those_of_acid_food(case: Case) -> Iterator[Flag]:
+    """No finished pH reading of a formula canned in boiling water or steam lies above the line of acid food.
+
+    Boiling water does not kill the spores that cause botulism; only acid keeps them from growing.
+    """
+    if not any(process.method in ("boiling-water", "steam") for process in case.document.process):
+        return
+    line = case.printed("ph_line", "ph").high
+    for row in case.document.evidence:
+        if row.kind == "reading" and row.quantity.lower() == "ph" and row.value is not None and row.value > line:
+            text = f"pH {decimal(row.value)} was measured; acid food lies at {decimal(line)} or below."
+            yield Flag("reading-above", row.span, text, source="ph_line")
+
+
 @rule("evidence/overdue", decides=("review-overdue",))
 def reviews_are_in_time(case: Case) -> Iterator[Flag]:
     """A formula is reviewed by the date it states.
@@ -30,6 +47,13 @@ def reviews_are_in_time(case: Case) -> Iterator[Flag]:
     for row in case.document.evidence:
         if row.kind == "review-by" and row.date and case.today and row.date < case.today:
             yield Flag("review-overdue", row.span, f"It was to be reviewed by {row.date}.", ())
+    for row in case.tested.evidence if case.tested else ():
+        if row.kind == "review-by" and row.date and case.today and row.date < case.today:
+            at = case.document.headers.get("adapts", section(case.document))
+            text = (
+                f"{case.tested.code if case.tested else ''}, from which it departs, was to be reviewed by {row.date}."
+            )
+            yield Flag("review-overdue", at, text, (), before_span(case, row.span))
 
 
 @rule("evidence/changed", decides=("standing-raised", "source-gone"))

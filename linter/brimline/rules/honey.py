@@ -6,26 +6,40 @@ from fractions import Fraction
 from brimline.batch.words import decimal
 from brimline.findings import Flag
 from brimline.moves.listing import stated
+from brimline.moves.printed import CUP_ML
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.say import before, figure
-from brimline.rules.sugar import FLAVOUR, HALF_LIMIT, Swap, cups_words, swap
+from brimline.rules.sugar import FLAVOUR, Swap, cups_words, swap
 
-QUARTER_LIMIT = Fraction(1, 4) * Fraction(102, 100)
+HONEY = "honey_added_pectin_2_cups"
+HALF_HONEY = "honey_no_added_pectin"
+HALF_SYRUP = "corn_syrup_powdered_pectin"
+QUARTER_SYRUP = "corn_syrup_no_pectin"
+
+HALF = Fraction(1, 2)
 ROUNDING = Fraction(102, 100)
 LOW_SUGAR = ("pectin-low-sugar", "pectin-calcium")
-SMALL_BATCH_ML = 6 * Fraction("236.5882365")
+
+
+def within(case: Case, share: Fraction, figure: str) -> bool:
+    """Whether a share of the sugar is within a published one, to the rounding of a kitchen."""
+    return share <= case.printed(figure, "share at most").high * ROUNDING
+
+
+def limit_words(case: Case, figure: str, where: str = "") -> str:
+    """`The published limit without added pectin is half`."""
+    share = case.printed(figure, "share at most").high
+    words = {HALF: "half", HALF / 2: "a quarter"}.get(share, f"{decimal(share * 100, 0)} %")
+    return f"The published limit {where} is {words}".replace("  ", " ")
 
 
 def honey_cups(case: Case) -> Fraction:
-    """The published cups of honey for regular pectin: 2, or 1 in a batch of six half-pints or fewer.
-
-    Michigan State University Extension 01600540; Oregon State through University of Wyoming (read). The limit shrinks
-    with the batch and never grows with it.
-    """
+    """The published cups of honey for regular pectin: fewer in a batch of as few jars as the publication says."""
     yields = case.tested.yields if case.tested else None
-    small = yields is not None and yields.high * yields.jar.volume_ml <= SMALL_BATCH_ML * Fraction(101, 100)
-    return Fraction(1) if small else Fraction(2)
+    few = case.printed(HONEY, "small batch").high * CUP_ML
+    small = yields is not None and yields.high * yields.jar.volume_ml <= few * Fraction(101, 100)
+    return case.printed(HONEY, "at most in a small batch" if small else "at most").high / CUP_ML
 
 
 def at_batch(limit: Fraction, case: Case) -> Fraction:
@@ -54,7 +68,7 @@ def honey_stays_within_limits(case: Case) -> Iterator[Flag]:
     if found is None or not found.honey or not found.honey_pairs or case.kind == "fruit curd":
         return
     row, level, limit = _honey_row(case, found)
-    if not row or (found.syrup and found.removed > HALF_LIMIT):
+    if not row or (found.syrup and not within(case, found.removed, HALF_HONEY)):
         # Honey and syrup together beyond half are sugar/syrup's.
         return
     pair = found.honey_pairs[0]
@@ -71,13 +85,14 @@ def honey_stays_within_limits(case: Case) -> Iterator[Flag]:
 
 def _honey_row(case: Case, found: Swap) -> tuple[str, str, str]:
     if case.kind == "canned fruit":
-        return "sweetener-canned", "quality" if found.removed > HALF_LIMIT else "silent", "The published limit is half."
+        fits = within(case, found.removed, "syrup_sweeteners")
+        return "sweetener-canned", "silent" if fits else "quality", f"{limit_words(case, 'syrup_sweeteners')}."
     if case.kind in FLAVOUR:
         return "", "", ""
     if case.pectin in LOW_SUGAR:
         return "honey-low-sugar-pectin", "", "A low-sugar pectin takes only what its own tested formula states."
-    if found.removed > HALF_LIMIT:
-        return "honey-over-half", "", "The published limit is half of the sugar."
+    if not within(case, found.removed, HALF_HONEY):
+        return "honey-over-half", "", f"{limit_words(case, HALF_HONEY)} of the sugar."
     if not found.fits:
         return "honey-over-half", "", "More honey came in than sugar went out; the published swap is cup for cup."
     if case.pectin in ("pectin-powder", "pectin-liquid"):
@@ -87,7 +102,7 @@ def _honey_row(case: Case, found: Swap) -> tuple[str, str, str]:
         if found.honey > allowed * ROUNDING:
             return "honey-pectin-over", "", text
         return "honey-pectin", "silent", text
-    return "honey-half", "silent", "The published limit without added pectin is half of the sugar."
+    return "honey-half", "silent", f"{limit_words(case, HALF_HONEY, 'without added pectin')} of the sugar."
 
 
 @rule("sugar/syrup", decides=("syrup-no-pectin", "syrup-no-pectin-over", "syrup-powder", "syrup-liquid", "syrup-over"))
@@ -116,24 +131,29 @@ def syrup_stays_within_limits(case: Case) -> Iterator[Flag]:
 
 def _syrup_row(case: Case, found: Swap) -> tuple[str, str, str]:
     if case.kind == "canned fruit":
-        over = found.removed > HALF_LIMIT
-        return ("syrup-over", "quality", "The published limit is half.") if over else ("", "", "")
+        over = not within(case, found.removed, "syrup_sweeteners")
+        return ("syrup-over", "quality", f"{limit_words(case, 'syrup_sweeteners')}.") if over else ("", "", "")
     if case.kind in FLAVOUR:
         return "", "", ""
-    if found.removed > HALF_LIMIT or not found.fits:
-        return "syrup-over", "", "The published limit is half of the sugar, cup for cup, honey and syrup together."
+    if not within(case, found.removed, HALF_SYRUP) or not found.fits:
+        text = f"{limit_words(case, HALF_SYRUP)} of the sugar, cup for cup, honey and syrup together."
+        return "syrup-over", "", text
     if case.pectin == "pectin-powder":
-        return "syrup-powder", "silent", "The published limit with powdered pectin is half."
+        return "syrup-powder", "silent", f"{limit_words(case, HALF_SYRUP, 'with powdered pectin')}."
     if case.pectin == "pectin-liquid":
-        over = found.syrup > at_batch(Fraction(2), case) * ROUNDING
-        return "syrup-liquid", "quality" if over else "silent", "The published limit with liquid pectin is 2 cups."
+        limit = case.printed("corn_syrup_liquid_pectin", "at most").high / CUP_ML
+        over = found.syrup > at_batch(limit, case) * ROUNDING
+        text = f"The published limit with liquid pectin is {cups_words(limit)}."
+        return "syrup-liquid", "quality" if over else "silent", text
     if case.pectin:
         return "syrup-over", "", "A low-sugar pectin takes only what its own tested formula states."
     if case.kind not in ("jam", "jelly"):
-        return "syrup-no-pectin", "silent", "The published limit is half in other spreads."
-    if found.removed > QUARTER_LIMIT:
-        return "syrup-no-pectin-over", "", "The published limit in jam and jelly without added pectin is a quarter."
-    return "syrup-no-pectin", "silent", "The published limit in jam and jelly without added pectin is a quarter."
+        text = f"{limit_words(case, 'corn_syrup_other_spreads')} in other spreads."
+        return "syrup-no-pectin", "silent", text
+    text = f"{limit_words(case, QUARTER_SYRUP, 'in jam and jelly without added pectin')}."
+    if not within(case, found.removed, QUARTER_SYRUP):
+        return "syrup-no-pectin-over", "", text
+    return "syrup-no-pectin", "silent", text
 
 
 @rule("sugar/honey-words", decides=("honey-dark", "honey-infant"))

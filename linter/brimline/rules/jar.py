@@ -12,13 +12,12 @@ from brimline.moves.times import columns, fits, same_size
 from brimline.moves.values import Case
 from brimline.rules.additive import notes
 from brimline.rules.contract import rule
-from brimline.rules.prose import no_lid
 from brimline.rules.say import before_span, figure
+from brimline.rules.standins import SOURCES, no_lid
 
 SIXTEENTH = Fraction(1, 16)
 CANNED = ("boiling-water", "steam", "pressure")
 COLD = ("refrigerator", "freezer")
-TEN = Fraction(10)
 
 
 def listed_jars(document: Document) -> tuple[Jar, ...]:
@@ -74,13 +73,14 @@ def short_times_have_sterile_jars(case: Case) -> Iterator[Flag]:
     Ten minutes in boiling water clean a jar; five do not.
     """
     document = case.document
+    enough = case.printed("sterile_jars/rule", "process under").low
     for process in document.process:
         if process.method not in ("boiling-water", "steam"):
             continue
         for column in columns(process):
             # Where the Guide's own tables leave it open, the time of the lowest band decides: the cautious reading.
             times = [band.minutes for band in column.row.bands]
-            if not times or min(times) >= TEN or _sterile(document, column.jar):
+            if not times or min(times) >= enough or _sterile(document, column.jar):
                 continue
             at = document.pack.prepare[0].span if document.pack.prepare else section(document, "pack", "process")
             gelled = case.kind in GELLED_KINDS
@@ -153,7 +153,8 @@ def lids_are_new_and_two_piece(case: Case) -> Iterator[Flag]:
     for text, span in notes(case.document):
         wax = no_lid(text)
         if wax:
-            yield Flag("lid-none", span, f"This step closes jars without a lid: {wax}.")
+            says = f"This step closes jars without a lid: {wax}."
+            yield Flag("lid-none", span, says, source=SOURCES.get(wax, ""))
     lid = case.document.pack.lid
     if lid is None:
         return

@@ -10,19 +10,8 @@ from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
 
-DAY = Fraction(24)
-WEEK = 7 * DAY
-MONTH = Fraction(36525, 100) * DAY / 12
-TWELVE_HOURS = Fraction(12)
+HOUR = Fraction(60)
 ROUNDING = Fraction(102, 100)
-# Weeks in the refrigerator or months in the freezer; where sources disagree the shorter is used (USDA Guide 7
-# pp. 7-11 to 7-12; state bulletin "Canning Foods" p. 42, 3 weeks against Michigan State 01600553, 4 weeks; Utah State
-# lemon curd page; all read. Opened reduced-sugar spread: National Center text, memory).
-GELATIN_WEEKS = 4
-UNCOOKED_WEEKS = 3
-CURD_WEEKS = 1
-OPENED_LOW_SUGAR_WEEKS = 4
-FROZEN_MONTHS = 12
 ROOM_WORDS = ("room", "shelf", "pantry", "cupboard", "cellar")
 
 
@@ -32,9 +21,11 @@ def jars_stand_twelve_hours(case: Case) -> Iterator[Flag]:
 
     A gel that is moved while it sets may stay broken.
     """
+    usual = case.printed("jelly_do_not_move", "stand").low / HOUR
     for row in case.document.keep:
-        if row.kind == "stand" and row.high_h is not None and row.high_h < TWELVE_HOURS:
-            yield Flag("stand-shorter", row.span, f"{decimal(row.high_h)} h of standing; twelve are usual.", ())
+        if row.kind == "stand" and row.high_h is not None and row.high_h < usual:
+            says = f"{decimal(row.high_h)} h of standing; {decimal(usual)} h are usual."
+            yield Flag("stand-shorter", row.span, says)
 
 
 @rule("keep/life", decides=("life-longer-sealed", "life-longer-cold"))
@@ -46,14 +37,25 @@ def life_is_within_guidance(case: Case) -> Iterator[Flag]:
     for row in case.document.keep:
         if row.high_h is None:
             continue
-        if row.kind == "sealed" and row.high_h > 12 * MONTH * ROUNDING:
-            yield Flag("life-longer-sealed", row.span, f"{row.text}: guidance gives 12 months.", ())
+        if row.kind == "sealed" and row.high_h > _hours(case, "sealed_shelf", "best") * ROUNDING:
+            words = case.printed_words("sealed_shelf", "best")
+            yield Flag("life-longer-sealed", row.span, f"{row.text}: guidance gives {words}.", source="sealed_shelf")
         if any(word in row.text.lower() for word in ROOM_WORDS) or (row.kind == "sealed" and not _is_cold(row)):
             # Unprocessed and not kept cold: keep/shelf speaks of that.
             continue
-        limit, words = _cold(case, row)
-        if limit is not None and row.high_h > limit * ROUNDING:
-            yield Flag("life-longer-cold", row.span, f"{row.text}: guidance gives {words}.", ())
+        limit = _cold(case, row)
+        if limit is None:
+            continue
+        figure, name, where = limit
+        if not name:
+            yield Flag("life-longer-cold", row.span, f"{row.text}: guidance gives {where}.", source=figure)
+        elif row.high_h > _hours(case, figure, name) * ROUNDING:
+            words = case.printed_words(figure, name)
+            yield Flag("life-longer-cold", row.span, f"{row.text}: guidance gives {words} {where}.", source=figure)
+
+
+def _hours(case: Case, figure: str, name: str) -> Fraction:
+    return case.printed(figure, name).high / HOUR
 
 
 def _is_cold(row: Keep) -> bool:
@@ -61,30 +63,34 @@ def _is_cold(row: Keep) -> bool:
     return any(word in where for word in ("refriger", "chill", "cold", "freez", "frozen"))
 
 
-def _cold(case: Case, row: Keep) -> tuple[Fraction | None, str]:
-    """The published life of a cold product."""
+def _cold(case: Case, row: Keep) -> tuple[str, str, str] | None:
+    """The published life of a cold product: the figure, its number, and where; no number means not at all.
+
+    Where sources disagree the shorter life is used: the figure that the tables mark as cautious.
+    """
     gelatin = any("gelatin" in one.tags for one in case.batch.items)
     where = " ".join(row.where).lower()
     methods = {process.method for process in case.document.process}
     unsealed = bool(methods) and methods <= {"refrigerator", "freezer"}
     if row.kind == "frozen":
         if gelatin:
-            return Fraction(0), "no freezing for a gelatin spread"
-        return FROZEN_MONTHS * MONTH, f"{FROZEN_MONTHS} months in the freezer"
+            return ("gelatin_spread", "", "no freezing for a gelatin spread") if row.high_h else None
+        return "uncooked_jam_3_weeks", "frozen", "in the freezer"
     if row.kind in ("chilled", "uncooked") or (row.kind == "sealed" and unsealed):
         if "freez" in where or "frozen" in where:
-            return FROZEN_MONTHS * MONTH, f"{FROZEN_MONTHS} months in the freezer"
+            return "uncooked_jam_3_weeks", "frozen", "in the freezer"
         if case.document.product == "fruit curd":
-            return CURD_WEEKS * WEEK, f"{CURD_WEEKS} week in the refrigerator"
+            return "storage/lemon_curd", "fresh, refrigerated", "in the refrigerator"
         if gelatin:
-            return GELATIN_WEEKS * WEEK, f"{GELATIN_WEEKS} weeks in the refrigerator"
+            return "gelatin_spread", "refrigerated", "in the refrigerator"
         if case.document.product in GELLED_KINDS:
-            return UNCOOKED_WEEKS * WEEK, f"{UNCOOKED_WEEKS} weeks in the refrigerator"
-        # Unprocessed relish: one month (USDA Guide 6 p. 6-30, read); no figure was read for other kinds.
-        return (MONTH, "1 month in the refrigerator") if case.document.product == "relish" else (None, "")
+            return "uncooked_jam_3_weeks", "refrigerated", "in the refrigerator"
+        # No figure was read for other kinds.
+        relish = case.document.product == "relish"
+        return ("unprocessed_relish", "refrigerated", "in the refrigerator") if relish else None
     if row.kind == "opened" and _low_sugar(case):
-        return OPENED_LOW_SUGAR_WEEKS * WEEK + 3 * DAY, f"{OPENED_LOW_SUGAR_WEEKS} weeks once opened"
-    return None, ""
+        return "opened_reduced_sugar", "refrigerated", "once opened"
+    return None
 
 
 def _low_sugar(case: Case) -> bool:

@@ -1,17 +1,22 @@
 """Method and fill: jars are processed and filled the way that was tested."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 
-from brimline.batch.words import listed
+from brimline.batch.words import decimal, listed
 from brimline.findings import Flag
 from brimline.moves.listing import section
 from brimline.moves.values import Case
 from brimline.rules.additive import notes
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, COLD, is_canned
-from brimline.rules.prose import replaces_process
 from brimline.rules.say import before_span
+from brimline.rules.standins import SOURCES, replaces_process
+from brimline.rules.times import stretch
 
+# Under a quarter of an hour most of the heat is in the fill (judgement; the row of the decision table says so).
+SHORT_PROCESS = Fraction(15)
+NONE = Fraction(0)
 STEAM_WORDS = ("steam", "vent", "column", "212", "dome", "temperature")
 
 
@@ -27,7 +32,8 @@ def method_is_as_strong(case: Case) -> Iterator[Flag]:
     for text, span in notes(document):
         instead = replaces_process(text)
         if instead and text not in tested_texts:
-            yield Flag("method-weaker", span, f"This step seals jars without the tested process: {instead}.")
+            says = f"This step seals jars without the tested process: {instead}."
+            yield Flag("method-weaker", span, says, source=SOURCES.get(instead, ""))
     if tested is None:
         if not document.process and document.standing == "tested":
             text = "No process is stated: nothing here says how the jars are heated or kept cold."
@@ -67,7 +73,7 @@ def _method(now: str, was: list[str], case: Case) -> tuple[str, str]:
     if now == "steam":
         recorded = sum(word in " ".join(step.text.lower() for step in case.document.make) for word in STEAM_WORDS) >= 3
         times = [band.minutes for p in case.document.process for row in p.rows for band in row.bands]
-        short = bool(times) and max(times) <= 45
+        short = bool(times) and max(times) <= case.printed("steam_canner_45", "max").low
         fine = recorded and short and case.kind != "fruit curd"
         return "method-steam", "silent" if fine else ""
     return "method-pressure", ""
@@ -86,8 +92,16 @@ def jars_are_filled_as_tested(case: Case) -> Iterator[Flag]:
         return
     times = [band.minutes for process in case.document.process for row in process.rows for band in row.bands]
     text = f"The tested formula fills {was.value}, this one {now.value}."
+    before = before_span(case, was.span)
+    if case.fill_short:
+        gap = case.fill_short[0]
+        text += (
+            f" The published {now.value} row for a {gap.jar} jar is {decimal(gap.tested or NONE)} min "
+            f"{stretch(gap)}; {decimal(gap.here or NONE)} min here."
+        )
     if now.value == "raw":
-        level = "unsafe" if not times or min(times) < 15 else "untested"
-        yield Flag("fill-cold", now.span, text, (), before_span(case, was.span), level=level)
+        level = "unsafe" if not times or min(times) < SHORT_PROCESS or case.fill_short else "untested"
+        yield Flag("fill-cold", now.span, text, (), before, level=level)
     else:
-        yield Flag("fill-hot", now.span, text, (), before_span(case, was.span))
+        silent = case.fill_times and not case.fill_short
+        yield Flag("fill-hot", now.span, text, (), before, level="silent" if silent else "")

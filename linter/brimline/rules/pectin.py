@@ -1,5 +1,6 @@
 """The set: pectin of the tested kind and amount, calcium, batch size, boiling time."""
 
+import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
@@ -191,7 +192,7 @@ def pectin_goes_in_its_order(case: Case) -> Iterator[Flag]:
     if kind not in ("pectin-powder", "pectin-liquid") or case.document.product not in GELLED_KINDS or cold:
         # Uncooked spreads are made in another order.
         return
-    steps = [(step.text.lower(), step.span) for step in case.document.make]
+    steps = [(MADE_READY.sub(_blank, step.text.lower()), step.span) for step in case.document.make]
     pectin = _first(steps, "pectin")
     sugar = _first(steps, "sugar", "honey", "sweetener")
     if pectin is None or sugar is None:
@@ -204,6 +205,36 @@ def pectin_goes_in_its_order(case: Case) -> Iterator[Flag]:
         boiled = boil is not None and (boil[0] + sugar[0], boil[1]) < pectin
         if pectin < sugar or not boiled:
             yield Flag("pectin-order", span, f"Liquid pectin goes in once the sugar has come to the boil; here: {text}")
+
+
+SETTLES = ("overnight", "stand", "chill", "refrigerat", "settle", "cold")
+
+
+@rule("set/grape", decides=("grape-unsettled",))
+def grape_juice_settles(case: Case) -> Iterator[Flag]:
+    """Juice pressed from grapes for a jelly stands in the cold before it is measured.
+
+    Otherwise its tartrate comes out in the jelly as crystals.
+    """
+    if case.document.product != "jelly":
+        return
+    steps = [step.text.lower() for step in case.document.make]
+    for one in case.batch.items:
+        pressed = one.sort == "juice" and any(part.family == "grape" for part in one.made_of)
+        if pressed and not any(word in text for text in steps if "jars" not in text for word in SETTLES):
+            text = f"{one.line.item} is made from grapes, and no step lets it settle in the cold."
+            yield Flag("grape-unsettled", one.line.span, text, source="crystals_grape_usda")
+
+
+# A sentence that only measures something and has it ready puts nothing into the pot.
+MADE_READY = re.compile(
+    r"(?:^|(?<=[.;] ))(?:measure|weigh|have|set|put)\b(?:(?!\bpot\b|\bpan\b|\bkettle\b|\badd\b|\bstir|\binto the (?:juice|fruit))[^.;])*"
+    r"\b(?:aside|ready|at hand|bowl|out)\b(?:(?!\badd\b|\bstir|\bpot\b)[^.;])*"
+)
+
+
+def _blank(found: re.Match[str]) -> str:
+    return " " * len(found.group())
 
 
 def _first(steps: Sequence[tuple[str, Span]], *words: str) -> tuple[int, int] | None:

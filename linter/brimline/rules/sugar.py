@@ -12,6 +12,7 @@ from brimline.batch.words import decimal, grams, number, percent
 from brimline.figures.values import Interval
 from brimline.findings import Flag, Span
 from brimline.moves.listing import section, stated
+from brimline.moves.printed import CUP_ML, cup_grams
 from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.contract import rule
 from brimline.rules.say import base_word, before, figure
@@ -32,9 +33,9 @@ FLAVOUR = (
     "puree",
 )
 COLD = ("refrigerator", "freezer")
-CUP_ML = Fraction("236.5882365")
-HALF = Fraction(1, 2)
-HALF_LIMIT = HALF * Fraction(102, 100)
+# Whose cup stands for a sweetener of which tag, where an author weighs it; any other is weighed as granulated sugar.
+CUP_OF = {"honey": ("honey", ""), "corn-syrup": ("corn syrup, light", ""), "brown": ("sugar, brown", "packed")}
+PLAIN = ("sugar, granulated", "")
 
 
 def is_sweetener(pair: Pair) -> bool:
@@ -117,12 +118,8 @@ def cups(pair: Pair, contrast: Contrast, side: str) -> Fraction:
         if volume is not None:
             total += volume / CUP_ML
         elif mass is not None:
-            total += mass / CUP_GRAMS.get(next((tag for tag in CUP_GRAMS if tag in one.tags), ""), Fraction(200))
+            total += mass / cup_grams(*next((name for tag, name in CUP_OF.items() if tag in one.tags), PLAIN))
     return total
-
-
-# One cup: honey 339 g, light corn syrup 341 g, sugar 200 g, packed brown sugar 220 g (USDA SR28 household weights, read).
-CUP_GRAMS = {"honey": Fraction(339), "corn-syrup": Fraction(341), "brown": Fraction(220)}
 
 
 def sugar_words(case: Case, left: Interval) -> str:

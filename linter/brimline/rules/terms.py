@@ -10,10 +10,15 @@ from brimline.batch.classes import (
 )
 from brimline.batch.values import Batch, Group, Item
 from brimline.figures.values import Interval
+from brimline.moves.printed import printed
 from brimline.moves.values import Case, Contrast, Pair
 
-FIVE = Fraction(5)
 ONE = Fraction(1)
+
+
+def full_strength() -> Fraction:
+    """The per cent of acid in vinegar that formulas are tested with, as printed."""
+    return printed("vinegar_strength", "at least").low
 
 
 def only(pair: Pair) -> Callable[[Pair], bool]:
@@ -65,7 +70,7 @@ def strength(one: Item) -> Fraction:
     """What a line's acid counts: vinegar by its strength, at most the 5 % that formulas are tested with."""
     if "vinegar" not in one.tags:
         return Fraction(1)
-    return min(one.strength if one.strength is not None else FIVE, FIVE) / FIVE
+    return min(one.strength if one.strength is not None else full_strength(), full_strength()) / full_strength()
 
 
 def fallen(case: Case) -> list[tuple[Pair, Interval]]:
@@ -132,8 +137,8 @@ def stronger(pair: Pair, case: Case) -> bool:
     """Whether there is less vinegar, but one so strong that it holds as much acid."""
     if not pair.has("vinegar") or not pair.now or not pair.was:
         return False
-    tested = min((strength_of(one) or FIVE for one in pair.was), default=FIVE)
-    if not all((strength_of(one) or FIVE) > tested for one in pair.now):
+    tested = min((strength_of(one) or full_strength() for one in pair.was), default=full_strength())
+    if not all((strength_of(one) or full_strength()) > tested for one in pair.now):
         return False
-    whole = case.compared.floor(only(pair), in_base(case.compared), lambda one: strength_of(one) or FIVE)
+    whole = case.compared.floor(only(pair), in_base(case.compared), lambda one: strength_of(one) or full_strength())
     return whole is not None and whole.low >= case.same

@@ -1,0 +1,179 @@
+"""Steps beside the formula's own tables: the minutes, jars, headspace, standing time and end point they say."""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from brimline.batch.words import decimal, listed, number
+from brimline.document.values import Document, Times
+from brimline.findings import Flag, Span
+from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
+from brimline.moves.values import Case
+from brimline.rules.contract import rule
+from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
+from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, value
+from brimline.rules.standins import replaces_process
+
+# From the word `process` to its minutes, without another matter between them.
+PROCESS = re.compile(
+    rf"\b(?:process(?:ing)?|boil (?:the |your )?(?:filled |closed |sealed |full )?jars)\b(?:(?!\bthen\b|wait|rest|stand|leave|cool|after)[^.;]){{0,70}}?{TIME}"
+)
+BANDED = re.compile(
+    rf"{TIME}[^.;,]{{0,30}}?\b(?P<side>up to|below|under|to|at|above|over|beyond)\b(?: an altitude of)? {ALTITUDE}"
+)
+SPACE = re.compile(
+    rf"(?P<inches>{NUMBER})[- ]inch(?:es)?(?: of)? (?:head ?-?space|(?:of|from|below) the (?:rim|top|lid))|"
+    rf"\bhead ?-?space (?:of|is) (?P<after>{NUMBER}) inch"
+)
+STAND = re.compile(rf"\bjars\b[^.;]{{0,40}}\bstand(?:ing)?\b(?: for| at least| undisturbed)*[^.;\d]{{0,12}}{TIME}")
+HARD = re.compile(rf"\bboil(?:ing)? hard (?:for )?(?:about |exactly )?{TIME}")
+GEL = re.compile(rf"\bto (?:about )?(?P<above>{NUMBER}) ?(?:degrees )?f above\b")
+NONE = Fraction(0)
+FILLS = re.compile(r"\b(?:fill|pack|ladle|pour|spoon|put|process|funnel)\b")
+CANNER = re.compile(r"\bprocess\w*\b[^.;]{0,40}\b(?P<method>pressure|steam)[- ]canner\b")
+
+
+COOKED = re.compile(rf"\b(?:simmer|boil|cook|reduce)\w*\b(?:(?!\bjars\b)[^.;]){{0,160}}?{TIME}")
+
+
+@rule("writing/steps", decides=("step-contradicts",))
+def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
+    """No step says another time, jar, headspace, standing time or end point than the formula's own tables.
+
+    The cook at the stove follows the step, and the reviewer reads the table.
+    """
+    document = case.document
+    canned = any(process.method in CANNED for process in document.process)
+    for sentence, span in sentences(document):
+        if canned:
+            yield from _process(document, sentence, span)
+            yield from _jars(document, sentence, span)
+            yield from _method(document, sentence, span)
+        yield from _headspace(case, sentence, span)
+        yield from _standing(document, sentence, span)
+        yield from _finish(case, sentence, span)
+    yield from _cooking(case)
+
+
+def _flag(span: Span, says: str, level: str = "", harm: str = "") -> Flag:
+    return Flag("step-contradicts", span, says, level=level, harm=harm)
+
+
+def _rows(document: Document, sentence: str) -> list[Times]:
+    """The rows of times a sentence can speak of: those of the jars it names, else all."""
+    rows = [row for process in document.process if process.method in CANNED for row in process.rows]
+    named = list(jars(sentence))
+    some = [row for row in rows if any(same_size(one, jar) for jar in row.jars for one in named)]
+    return some or rows
+
+
+def _process(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
+    found = PROCESS.search(sentence)
+    rows = _rows(document, sentence)
+    if found is None or not rows or replaces_process(sentence):
+        return
+    banded = list(BANDED.finditer(sentence))
+    for one in banded:
+        yield from _banded(rows, one, span)
+    if banded:
+        return
+    least, most = minutes(found)
+    times = sorted({band.minutes for row in rows for band in row.bands})
+    said = f"{decimal(least)} min" if least == most else f"{decimal(least)} to {decimal(most)} min"
+    table = listed([decimal(time) for time in times])
+    if times and most < times[0]:
+        text = f"This step processes for {said}; the formula's own table has {table} min and no time so short."
+        yield _flag(span, text, "unsafe", "illness")
+    elif times and (len(times) > 1 or not least <= times[0] <= most):
+        yield _flag(
+            span, f"This step processes for {said}; the formula's own table has {table} min by jar and altitude."
+        )
+
+
+def _banded(rows: list[Times], one: re.Match[str], span: Span) -> Iterator[Flag]:
+    """A time that a step gives for an altitude, beside the table at that altitude."""
+    # Two band edges within ten metres are one edge.
+    altitude = max(feet(one) + (TEN_METRES_FT if one["side"] in ("above", "over", "beyond") else -TEN_METRES_FT), NONE)
+    hits = [hit.minutes for row in rows if (hit := at(row.bands, altitude)) is not None]
+    _, most = minutes(one)
+    if not hits or any(most == hit for hit in hits):
+        return
+    where = f"{one['side']} {one['altitude']} {one['length']}"
+    text = f"This step gives {decimal(most)} min {where}; the table has {listed([decimal(hit) for hit in hits])} min."
+    short = most < min(hits)
+    yield _flag(span, text, "unsafe" if short else "", "illness" if short else "")
+
+
+def _jars(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
+    named = jars(sentence)
+    known = all_jars(document) if named and FILLS.search(sentence) else ()
+    for jar in named if known else ():
+        if any(same_size(jar, one) for one in known):
+            continue
+        larger = not any(fits(jar, one) for one in known)
+        text = f"This step fills a {jar.name} jar; the formula has times for {listed([one.name for one in known])}."
+        yield _flag(span, text, "unsafe" if larger else "", "illness" if larger else "")
+
+
+def _method(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
+    found = CANNER.search(sentence)
+    methods = [process.method for process in document.process]
+    if found and found["method"] not in methods:
+        text = f"This step uses a {found['method']} canner; the times are for {listed(methods)}."
+        yield _flag(span, text, "untested", "illness")
+
+
+def _headspace(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
+    own = case.document.pack.headspace
+    for found in SPACE.finditer(sentence):
+        said = value(found["inches"] or found["after"])
+        if not own or any(abs(said - one.inches) <= SIXTEENTH for one in own):
+            continue
+        tested = case.tested.pack.headspace if case.tested else ()
+        moved = bool(tested) and all(abs(said - one.inches) > SIXTEENTH for one in tested)
+        text = f"This step leaves {number(said)} in; the pack section says {listed([number(one.inches) for one in own])} in."
+        yield _flag(span, text, "untested" if moved else "", "spoilage" if moved else "")
+
+
+def _standing(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
+    found = STAND.search(sentence)
+    rows = [row for row in document.keep if row.kind == "stand" and row.low_h is not None]
+    if found is None or not rows or rows[0].low_h is None:
+        return
+    _, most = minutes(found)
+    if most / 60 < rows[0].low_h:
+        yield _flag(
+            span, f"This step lets the jars stand {decimal(most / 60)} h; the keep section says {rows[0].text}."
+        )
+
+
+def _finish(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
+    """The end point: minutes of hard boiling, degrees above boiling water."""
+    finish = case.document.finish
+    if finish is None:
+        return
+    if finish.kind == "rolling" and finish.low is not None and (hard := HARD.search(sentence)):
+        low, high = minutes(hard)
+        if high < finish.low or low > (finish.high or finish.low):
+            text = f"This step boils hard for {number(high)} min; the heading says {number(finish.low)} min."
+            less = high < finish.low
+            yield _flag(span, text, "quality" if less else "", "soft-set" if less else "")
+    if finish.kind == "gel" and (gel := GEL.search(sentence)):
+        said, stated = value(gel["above"]), finish.low
+        if stated is None:
+            stated = case.printed("rule_plus_8", "above boiling water").low
+        if said != stated:
+            text = f"This step ends {number(said)} F above boiling water; the heading says {number(stated)} F."
+            yield _flag(span, text, "quality" if said < stated else "", "soft-set" if said < stated else "")
+
+
+def _cooking(case: Case) -> Iterator[Flag]:
+    """The minutes of simmering or boiling that the heading ends with: some step says at least as many."""
+    finish = case.document.finish
+    if finish is None or finish.kind not in ("simmer", "boil") or finish.low is None:
+        return
+    said = [(minutes(one), span) for text, span in sentences(case.document) for one in COOKED.finditer(text)]
+    if said and all(high < finish.low for (_, high), _ in said):
+        (_, longest), span = max(said, key=lambda one: one[0][1])
+        text = f"The longest cooking of any step is {number(longest)} min; the heading says {number(finish.low)} min."
+        yield _flag(span, text, "quality" if case.gelled else "untested", "soft-set" if case.gelled else "illness")

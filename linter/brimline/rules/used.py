@@ -1,0 +1,163 @@
+"""The list beside the steps: what is listed is used, and what is used is listed."""
+
+import re
+from collections.abc import Iterator
+
+from brimline.batch.values import Item
+from brimline.document.values import Line
+from brimline.figures.values import Entry
+from brimline.findings import Flag
+from brimline.moves.values import Case
+from brimline.rules.acid import ALL_OF_IT
+from brimline.rules.contract import rule
+from brimline.rules.spoken import sentences
+
+# What a step may call a thing by, beside its own name.
+CALLED = {
+    "fruit": ("fruit", "berries", "prepared", "pulp"),
+    "juice": ("juice", "liquid", "infusion"),
+    "vegetable": ("vegetable",),
+    "peel": ("peel", "zest", "rind"),
+    "dried-fruit": ("dried fruit",),
+    "nut": ("nuts",),
+    "sweetener": ("sweetener", "syrup"),
+    "acid": ("acid", "brine", "syrup"),
+    "pectin": ("pectin",),
+    "gelling": ("gel",),
+    "liquid": ("water", "liquid", "syrup", "brine"),
+    "salt": ("salt", "brine", "season"),
+    "spice": ("spice", "season"),
+    "herb": ("herb", "leaves", "season", "spice"),
+    "egg": ("egg", "yolk"),
+    "thickener": ("starch", "flour", "paste"),
+    "colour": ("colo",),
+    "flavouring": ("flavo", "extract"),
+    "spirit": ("spirit", "liqueur"),
+    "firming": ("firm", "soak"),
+}
+# Words of a name that say how it is, not what it is.
+PLAIN = re.compile(
+    "red|green|yellow|white|black|brown|sweet|sour|hot|mild|fresh|dried|dry|ground|whole|large|small|medium|ripe|raw|"
+    "pure|regular|light|dark|sliced|chopped|crushed|peeled|canned|frozen|bottled|powdered|liquid|table|canning|"
+    "pickling|of|and|or|with|unsalted|salted|low|no"
+)
+GRAVE_SORTS = frozenset({"vegetable", "fruit", "meat", "dairy", "egg", "fat", "thickener", "nut", "herb", "condiment"})
+LATER = (
+    "serving",
+    "serve",
+    "before eating",
+    "when you open",
+    "after opening",
+    "to eat",
+    "at the table",
+    "when opened",
+    "once opened",
+)
+DENIES = (
+    "do not add",
+    "don't add",
+    "never add",
+    "not add",
+    "instead of adding",
+    "without adding",
+    "avoid adding",
+    "no need to add",
+)
+# Not a food of the batch: jars, canner and pot.
+TOOLS = frozenset({"water", "boiling water", "hot water", "ice", "salt"})
+
+
+@rule("writing/used", decides=("never-used", "never-listed"))
+def list_and_steps_name_the_same_things(case: Case) -> Iterator[Flag]:
+    """Every ingredient of the list is used by a step, and every ingredient that a step adds is in the list.
+
+    What no step uses is left on the table, and what is not listed has no amount that anybody tested.
+    """
+    if not case.document.make:
+        return
+    steps = " ".join(step.text.lower() for step in case.document.make)
+    if not any(phrase in steps for phrase in ALL_OF_IT):
+        for one in case.batch.items:
+            if not _named(one, steps) and not _told_elsewhere(case, one):
+                yield Flag("never-used", one.line.span, f"{one.line.item} is listed and no step uses it.")
+    yield from _unlisted(case)
+
+
+def _named(one: Item, steps: str) -> bool:
+    """Whether the steps name a line, one of its alternatives or parts, or the sort of thing it is."""
+    if any(word in steps for word in CALLED.get(one.sort, ())) or any(
+        word in steps for word in CALLED.get(one.line.role, ())
+    ):
+        return True
+    lines = [one.line, *one.line.other, *one.line.made_of]
+    return any(word in steps for line in lines for word in _words(line, one))
+
+
+def _words(line: Line, one: Item) -> Iterator[str]:
+    """The stems of the words that name a line."""
+    texts = [line.item.lower(), one.family, one.name]
+    for text in texts:
+        for word in text.replace(",", " ").replace("-", " ").split():
+            if not PLAIN.fullmatch(word) and len(word) > 2 and word.isalpha():
+                yield _stem(word)
+
+
+def _stem(word: str) -> str:
+    for ending in ("ies", "oes", "es", "s", "y"):
+        if word.endswith(ending) and len(word) - len(ending) > 2:
+            return word.removesuffix(ending)
+    return word
+
+
+def _told_elsewhere(case: Case, one: Item) -> bool:
+    """Whether something else speaks of it: a note of its own line, or acid/loosened for the acid of an adaptation."""
+    return bool(one.line.note) or (case.tested is not None and one.sort == "acid") or one.entry is None
+
+
+def _unlisted(case: Case) -> Iterator[Flag]:
+    listed = list(_every(case))
+    families = {one.family for one in listed} | {one.name for one in listed}
+    names = " ".join(
+        f"{one.line.item} {' '.join(one.line.forms)} {' '.join(line.item for line in one.line.other)}" for one in listed
+    ).lower()
+    tested = " ".join(step.text.lower() for step in case.tested.make) if case.tested else ""
+    seen: set[str] = set()
+    for sentence, span in sentences(case.document):
+        if any(word in sentence for word in (*LATER, *DENIES)):
+            continue
+        for words, entry in case.mentioned(sentence):
+            if words in TOOLS or entry.family in families or entry.name in families or entry.name in seen:
+                continue
+            if any(_stem(word) in names for word in words.split() if not PLAIN.fullmatch(word)) or _common(
+                words, entry, listed
+            ):
+                continue
+            seen.add(entry.name)
+            grave = (
+                entry.safety in ("low-acid", "borderline", "unknown")
+                and entry.sort in GRAVE_SORTS
+                and words not in tested
+            )
+            yield Flag(
+                "never-listed",
+                span,
+                f"This step adds {words}, and the list does not name it, so its amount is not known.",
+                level=("unsafe" if case.tested else "untested") if grave else "",
+                harm="illness" if grave else "",
+            )
+
+
+def _every(case: Case) -> Iterator[Item]:
+    for one in case.batch.items:
+        yield one
+        yield from one.made_of
+
+
+def _common(words: str, entry: Entry, listed: list[Item]) -> bool:
+    """Whether a word is only the general name of something listed: `fruit`, `spices`, `sugar` for honey."""
+    if "mixture" in entry.tags or entry.sort in ("liquid", "salt"):
+        return True
+    general = {_stem(word) for word in CALLED.get(entry.sort, ())}
+    if _stem(words) in general and any(one.sort == entry.sort for one in listed):
+        return True
+    return any(one.sort == entry.sort and one.entry is None for one in listed)
