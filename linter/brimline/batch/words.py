@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from brimline.document.values import Amount, Measure
+from brimline.document.values import Amount, Finish, Measure
 from brimline.figures.values import Interval
 
 KITCHEN_PARTS = (2, 3, 4, 8, 16)
@@ -95,3 +95,25 @@ def listed(texts: list[str]) -> str:
     if len(texts) < 2:
         return "".join(texts)
     return f"{', '.join(texts[:-1])} and {texts[-1]}"
+
+
+def finish_words(finish: Finish | None) -> str:
+    """A finish in words, `nothing stated` if there is none."""
+    if finish is None:
+        return "nothing stated"
+    if finish.low is None:
+        plain = {"gel": "the gel point, 8 F over boiling water", "thick": "thick", "none": "no cooking"}
+        return finish.text or plain.get(finish.kind, finish.kind)
+    if finish.kind == "other":
+        return finish.text
+    span = number(finish.low) if finish.high in (None, finish.low) else f"{number(finish.low)} to {number(finish.high)}"
+    names = {
+        "rolling": f"a full rolling boil of {span} min",
+        "gel": f"the gel point, {span} F over boiling water",
+        "brix": f"{span} Brix",
+        "temperature": f"{span} F",
+        "simmer": f"simmering {span} min",
+        "boil": f"boiling {span} min",
+        "reduce": f"reduced to {span}",
+    }
+    return names.get(finish.kind, finish.text or finish.kind)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from brimline.batch.values import Item
-from brimline.batch.words import amount, decimal, feet, listed, number, percent
+from brimline.batch.words import amount, decimal, feet, finish_words, listed, number, percent
 from brimline.document.values import Document, Keep, Packing, Times
 from brimline.figures.values import Interval
 from brimline.findings import Span
@@ -164,24 +164,9 @@ def _headers(tested: Document, adapted: Document, declared: frozenset[str]) -> I
     before = tested.headers.get("product")
     yield from _plain("product", tested.product, adapted.product, at, before, declared | {"product"})
     was, now = tested.finish, adapted.finish
-    if was is None and now is None:
-        return
-    same = (
-        was is not None
-        and now is not None
-        and (was.kind, was.low, was.high, was.text if was.kind == "other" else "")
-        == (
-            now.kind,
-            now.low,
-            now.high,
-            now.text if now.kind == "other" else "",
-        )
-    )
-    if not same:
-        at = now.span if now else section(adapted)
-        yield from _plain(
-            "finish", was.text if was else "", now.text if now else "", at, was.span if was else None, declared
-        )
+    at = now.span if now else section(adapted)
+    words = [finish_words(finish) if finish else "" for finish in (was, now)]
+    yield from _plain("finish", words[0], words[1], at, was.span if was else None, declared)
 
 
 def _packing(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:

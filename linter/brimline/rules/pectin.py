@@ -5,12 +5,12 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from brimline.batch.classes import GELLED_KINDS, LOW_PECTIN, pectin_kind
-from brimline.batch.words import number, percent
+from brimline.batch.words import finish_words, number, percent
 from brimline.findings import Flag, Span
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
-from brimline.rules.say import before, before_span, figure, finish_words
+from brimline.rules.say import before, before_span, figure
 from brimline.rules.sugar import is_sweetener, settled, solids
 from brimline.rules.terms import in_base, only
 

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
-from brimline.batch.words import decimal
+from brimline.batch.words import decimal, finish_words
 from brimline.document.values import Finish
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
-from brimline.rules.say import before, before_span, finish_words
+from brimline.rules.say import before, before_span
 
 RANK = {"none": 0, "simmer": 1, "boil": 1, "rolling": 1}
 THICK_COVERS = ("tomato-product", "puree", "tomato-paste", "tomato")
