@@ -88,7 +88,8 @@ def changed(pair: Pair) -> bool:
 def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     if not changed(pair):
         return
-    ratio = contrast.quotient(grams(pair.now_most), grams(pair.was_most)) if pair.was and pair.now else None
+    told = pair.was and pair.now and not any(one.loose for one in (*pair.was, *pair.now))
+    ratio = contrast.quotient(grams(pair.now_most), grams(pair.was_most)) if told else None
     if ratio is not None:
         ratio = Interval(ratio.low / contrast.scale, ratio.high / contrast.scale)
     change = "added" if pair.added else "left out" if pair.dropped else percent(ratio) if ratio else "changed"
@@ -212,7 +213,9 @@ def _process(tested: Document, adapted: Document, gaps: tuple[Gap, ...], declare
     at = adapted.process[0].span if adapted.process else section(adapted, "pack")
     before = tested.process[0].span if tested.process else None
     yield from _plain("process", was, now, at, before, declared)
-    left, right = _table(tested), _table(adapted)
+    # A method that came or went is a move of its own; the times of a method that stayed are compared.
+    kept = {process.method for process in tested.process} & {process.method for process in adapted.process}
+    left, right = _table(tested, kept), _table(adapted, kept)
     for jar in {**right, **left}:
         old, new = left.get(jar), right.get(jar)
         if old is not None and new is not None and same_times(old.bands, new.bands):
@@ -229,11 +232,11 @@ def _process(tested: Document, adapted: Document, gaps: tuple[Gap, ...], declare
         yield from _plain("process", was, now, place, old.span if old else before, declared)
 
 
-def _table(document: Document) -> dict[str, Times]:
-    """Each jar's row of times, keyed by jar and fill."""
+def _table(document: Document, methods: set[str]) -> dict[str, Times]:
+    """Each jar's row of times by some methods, by any if there are none, keyed by jar and fill."""
     out: dict[str, Times] = {}
     for process in document.process:
-        for row in process.rows:
+        for row in process.rows if not methods or process.method in methods else ():
             for jar in row.jars:
                 out[f"{jar.name}{', ' + row.fill if row.fill else ''}"] = row
     return out
