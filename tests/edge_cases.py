@@ -91,9 +91,10 @@ def _adapted(lines: list[str], steps: str, declare: str) -> list[str]:
 
 
 def _changed(name: str, lines: list[str], change: dict[str, Any]) -> list[str]:
-    """Lines with each of some replaced: by another, by several, or by none. What is left out is found by its words."""
+    """Lines with each of some replaced: by another, by several, or by none. A line is found by its first words, else by some."""
     for old, new in change.items():
-        hits = [number for number, line in enumerate(lines) if flat(old) in flat(line)]
+        hits = [number for number, line in enumerate(lines) if flat(line).startswith(flat(old))]
+        hits = hits or [number for number, line in enumerate(lines) if flat(old) in flat(line)]
         if len(hits) != 1:
             raise ValueError(f"{name}: {old!r} is on {len(hits)} lines")
         given = [] if new is None else [new] if isinstance(new, str) else list(new)

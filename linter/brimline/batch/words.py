@@ -72,10 +72,10 @@ def _magnitude(size: float) -> int:
 
 def percent(change: Interval) -> str:
     """A ratio as a change: `-44 %`, `+12 %`, `-44 to -31 %` where cup weights leave it open, `no change`."""
-    low, high = (float(end - 1) * 100 for end in (change.low, change.high))
-    if round(low, 1) == round(high, 1):
-        return "no change" if round(low, 1) == 0 else f"{_signed(low)} %"
-    return f"{_signed(low)} to {_signed(high)} %"
+    low, high = (_signed(float(end - 1) * 100) for end in (change.low, change.high))
+    if low == high:
+        return "no change" if low == "0" else f"{low} %"
+    return f"{low} to {high} %"
 
 
 def _signed(value: float) -> str:
