@@ -6,6 +6,7 @@ from typing import Any
 
 from msgspec import Struct
 
+from brimline.document import read
 from brimline.document.shape import schema
 from brimline.findings import Finding
 from brimline.review.engine import compare, review_one
@@ -25,13 +26,14 @@ SECTIONS = ("changes", "take", "make", "pack", "process", "keep", "evidence")
 
 
 class Edge(Struct, frozen=True):
-    """One entry: where it stands, both texts, what must be said and, if asked for, what `compare` must list."""
+    """One entry: where it stands, both texts, the text before the change if evidence is compared, what must be said and, if asked for, what `compare` must list."""
 
     name: str
     tested: str
     adapted: str
     says: tuple[str, ...]
-    moves: tuple[str, ...] | None
+    moves: tuple[str, ...] | None = None
+    before: str = ""
 
     def shelf(self) -> Shelf:
         """Both formulas as a collection of which the second one is asked for; or a tested formula alone."""
@@ -53,14 +55,15 @@ def edges() -> tuple[Edge, ...]:
 
 
 def _edge(name: str, raw: dict[str, Any]) -> Edge:
-    known = {"of", "why", "first", "change", "says", "moves", "steps", "silent", "declare"}
+    known = {"of", "why", "first", "before", "change", "says", "moves", "steps", "declare"}
     if set(raw) - known or not raw.get("why"):
         raise ValueError(f"{name}: {set(raw) - known or 'no why'}")
     text = (CASES / "tested" / f"{raw['of']}.formula").read_text(encoding="utf-8")
     tested = _changed(name, [line for line in text.splitlines() if line[:1] != "#"], raw.get("first", {}))
     says = tuple(raw.get("says") or ())
     if "change" not in raw:
-        return Edge(name, "\n".join(tested) + "\n", "", says, None)
+        before = _changed(name, tested, raw["before"]) if "before" in raw else []
+        return Edge(name, "\n".join(tested) + "\n", "", says, before="\n".join(before))
     adapted = _changed(name, _adapted(tested, raw.get("steps", "plain"), raw.get("declare", "all")), raw["change"])
     moves = tuple(raw["moves"]) if "moves" in raw else None
     return Edge(name, "\n".join(tested) + "\n", "\n".join(adapted) + "\n", says, moves)
@@ -110,7 +113,8 @@ def flat(text: str) -> str:
 
 def reviewed(edge: Edge, shelf: Shelf) -> tuple[list[str], list[str]]:
     """What differs between what is said and what must be, and the same for the moves."""
-    found = list(review_one(shelf, shelf.formulas[0]).findings)
+    previous = read("t.formula", edge.before.encode()).document if edge.before else None
+    found = list(review_one(shelf, shelf.formulas[0], previous).findings)
     moves: list[str] = []
     if edge.moves is not None:
         table = compare(shelf, "a.formula")
