@@ -55,8 +55,8 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
         yield Flag(
             "fruit-watered",
             waters[0].now[0].line.span,
-            f"With {stated(waters[0].now)}, fruit and juice change by {percent(fruit)} for the batch, and their share beside "
-            f"the water by {percent(share)}.",
+            f"With {stated(waters[0].now)}, fruit and juice: {percent(fruit)} for the batch; their share beside the water: "
+            f"{percent(share)}.",
             (figure("share of fruit", percent(share)),),
             before(case, [one for pair in contrast.pairs if sour(pair) for one in pair.was]),
             certain=share.high < WATERED,
