@@ -147,7 +147,10 @@ def _words(text: str) -> set[str]:
 
 
 def _alone(case: Case, hit: Iterable[Line]) -> Shown:
-    """Lines of a formula read by itself; where it is a whole section, its lines; with a standing, the evidence."""
+    """Lines of a formula read by itself; where it is a whole section, its lines; with a standing, the evidence.
+
+    With a name it is sold under, when it ends and what is in it.
+    """
     out: Shown = []
     for line in hit:
         if line.words in _BARE:
@@ -156,6 +159,9 @@ def _alone(case: Case, hit: Iterable[Line]) -> Shown:
             out.append(("", line))
         if line.first == "standing":
             out += [("", one) for one in case.lines if one.section == "evidence"]
+        if line.first == "sold-as":
+            out += [("", one) for one in case.lines if one.first == "finish"]
+            out += [("", one) for one in case.lines if one.section == "take" and one.words not in _BARE][:_MOST]
     return out
 
 

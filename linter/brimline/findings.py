@@ -92,7 +92,7 @@ class Flag(Struct, frozen=True):
     an unknown cup weight leaves it open. `acid_class` (`protects`, `doubtful`, `sets`) picks the level in rows that
     state one per class. `level` and `harm` are words of a row whose level depends on its note; empty means the row's
     own. `instead` adds a first choice to the row's advice. `source` is the id of a published figure that speaks of
-    this one thing; it is named before the row's sources.
+    this one thing; it is named before the row's sources. `sources`, if there are any, stand in the place of both.
     """
 
     row: str
@@ -106,6 +106,44 @@ class Flag(Struct, frozen=True):
     harm: str = ""
     instead: str = ""
     source: str = ""
+    sources: tuple[Source, ...] = ()
+
+
+class Reading(Struct, frozen=True, order=True):
+    """One measured pH: the number as written, the batch, the ISO date, what was measured, with what (may be empty)."""
+
+    ph: str
+    batch: str
+    on: str
+    of: str
+    by: str = ""
+
+    def __str__(self) -> str:
+        return ", ".join(filter(None, (f"pH {self.ph}", f"batch {self.batch}", self.on, self.of, self.by)))
+
+
+class Variance(Struct, frozen=True, order=True):
+    """A recorded, dated, reasoned permission for the findings of one rule on one formula as it stood.
+
+    `rule` is `group/name`, `formula` a code, `fingerprint` that of the formula the variance was given for. `role` says
+    who gave it, never a name; `until` is the ISO date of its last day. `letter` refers to a process-authority letter,
+    `readings` are pH readings and `records` other evidence in words: all of them say where the evidence is kept, none
+    of them holds it. `batches` counts the batches whose finished, equilibrated product was measured at pH 4.6 or
+    below, 0 if any reading is above it. `path` and `line` are where the variance is written.
+    """
+
+    rule: str
+    formula: str
+    fingerprint: str
+    reason: str
+    role: str
+    until: str
+    letter: str = ""
+    readings: tuple[Reading, ...] = ()
+    records: tuple[str, ...] = ()
+    batches: int = 0
+    path: str = ""
+    line: int = 0
 
 
 class Finding(Struct, frozen=True):
@@ -113,7 +151,10 @@ class Finding(Struct, frozen=True):
 
     Findings sort by file, place, level and rule. `line` and `column` count from 1 and are for printing; `at` holds
     the exact offsets. `formula` is the code of the formula, empty if it has none. `row` is the row of the decision
-    table that was decided, empty for findings about the writing itself.
+    table that was decided, empty for findings about the writing itself. `field` names the part of the formula by its
+    section and item (`/take/lemon-juice`), and `ordinal` counts findings alike in rule, field, row, level and
+    certainty from 1; both are there for the fingerprint, which must not know of lines. `varied` is the variance that
+    lets it stand: such a finding is shown and does not hold back.
     """
 
     at: Place
@@ -134,6 +175,9 @@ class Finding(Struct, frozen=True):
     copy: str = ""
     figures: tuple[Figure, ...] = ()
     sources: tuple[Source, ...] = ()
+    field: str = ""
+    ordinal: int = 1
+    varied: Variance | None = None
 
     @property
     def key(self) -> tuple[str, int, int, int, str, str]:

@@ -21,7 +21,7 @@ from brimline.figures._made import made
 
 DATA = Path(__file__).parent / "data"
 PAGE = re.compile(r"\b\d-\d{1,2}\b")
-TABLES = "acid altitude boiling_point fruit_acidity fruit_ph gel_point headspace jars not_recommended pectin safe_edits sterile_jars storage sugar"  # fmt: skip
+TABLES = "acid altitude boiling_point faults fruit_acidity fruit_ph gel_point headspace jars not_recommended pectin safe_edits sterile_jars storage sugar"  # fmt: skip
 
 
 def listed(name: str) -> list[dict[str, str]]:

@@ -72,5 +72,5 @@ def test_the_locks_pin_what_the_project_asks_for(checkout: Path, project: dict[s
 
 @pytest.mark.parametrize("kind", ["run", "test"])
 def test_a_lock_holds_exact_versions_and_hashes_and_nothing_else(checkout: Path, kind: str) -> None:
-    form = re.compile(r"[a-z0-9-]+==[0-9.]+( ; [^#\\]+?)?( --hash=sha256:[0-9a-f]{64})+")
+    form = re.compile(r"[a-z0-9-]+==[0-9.]+(?:post[0-9]+)?( ; [^#\\]+?)?( --hash=sha256:[0-9a-f]{64})+")
     assert [entry for entry in entries(checkout / f"ci/locks/{kind}.txt") if not form.fullmatch(entry)] == []

@@ -1,9 +1,10 @@
 """Unsafe habits in sentences: every instruction is seen, advice and reports are let alone.
 
 Every set was read once before the rule was corrected on it. On first sight the reader missed 8 of 15 unsafe sentences
-of the second set, 4 of 20 of the third, 4 of 10 of the fourth, 2 of 10 of the fifth and 2 of 8 of the sixth; of the
-others it took 5 of 26, 6 of 40, 4 of 20, 3 of 20 and 4 of 16 for instructions. It has been corrected on all of them
-since, so the sets guard what it has learned; about one unseen unsafe sentence in four still passes it.
+of the second set, 4 of 20 of the third, 4 of 10 of the fourth, 2 of 10 of the fifth, 2 of 8 of the sixth and 6 of 10 of
+the seventh; of the others it took 5 of 26, 6 of 40, 4 of 20, 3 of 20, 4 of 16 and 2 of 18 for instructions. It has been
+corrected on all but the seventh, which stays as it was read and measures what the reader does with words it has never
+met. Of what it misses there, half is shown by practice/unfamiliar.
 """
 
 from pathlib import Path
@@ -12,7 +13,9 @@ import pytest
 from ruamel.yaml import YAML
 
 from brimline.rules.practice import worst
+from brimline.rules.prose import sentences
 from brimline.rules.standins import no_lid, other_container, replaces_process
+from brimline.rules.unfamiliar import unknown
 
 HERE = Path(__file__).parent
 FILES = {"sentences.yaml": 1, "more.yaml": 1, "third.yaml": 1, "fourth.yaml": 0, "fifth.yaml": 0, "sixth.yaml": 0}
@@ -39,3 +42,12 @@ def test_advice_and_reports_are_let_alone(name: str) -> None:
     """Good advice, history, questions and harmless uses of the same words raise next to nothing."""
     false = [(seen(row["text"]), row["text"]) for row in rows(name) if row["kind"] != "unsafe" and seen(row["text"])]
     assert len(false) <= FILES[name], false
+
+
+def test_the_set_it_was_not_corrected_on_reads_no_worse() -> None:
+    """A change that reads new words worse shows here; one that lists these sentences would spoil the measure."""
+    held_out = rows("seventh.yaml")
+    missed = [row["text"] for row in held_out if row["kind"] == "unsafe" and not seen(row["text"])]
+    unseen = [text for text in missed if not any(unknown(one) for one in sentences(text))]
+    false = [row["text"] for row in held_out if row["kind"] != "unsafe" and seen(row["text"])]
+    assert (len(missed) <= 6, len(unseen) <= 3, len(false) <= 2) == (True, True, True), (missed, false)

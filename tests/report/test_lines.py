@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from report_making import make_variance
 
 from brimline.findings import Level, Place, Span
 from brimline.report.lines import lines
@@ -62,3 +63,8 @@ def test_the_gravest_come_first_among_very_many(finding, reviewed) -> None:
 def test_a_name_cannot_make_the_line_something_else(finding, reviewed, path: str) -> None:
     printed = lines(Review((reviewed(finding(at=Place(path, Span(0, 1))), path=path),)), Look())
     assert printed.startswith(f"./{path}:7:3: ")
+
+
+def test_what_is_let_stand_says_so(finding, reviewed) -> None:
+    printed = lines(Review((reviewed(finding(varied=make_variance())),)), Look())
+    assert "It stands until 2027-03-31 by a variance of the collection curator" in printed

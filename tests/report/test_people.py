@@ -1,6 +1,7 @@
 """The report for people: what it says, in which order, in how much room."""
 
 import pytest
+from report_making import make_finding, make_variance
 
 from brimline.findings import Level, Place, Source, Span
 from brimline.report.look import Look, cells
@@ -175,3 +176,21 @@ def test_colour_adds_nothing_but_colour(finding, reviewed) -> None:
     assert "\x1b[" not in plain
     assert re.sub("\x1b\\[[0-9;]*m", "", coloured) == plain
     assert coloured != plain
+
+
+def test_what_is_let_stand_is_shown_with_its_reason_and_counted(finding, reviewed) -> None:
+    varied = finding(varied=make_variance(), rule="jar/larger")
+    printed = " ".join(people(Review((reviewed(finding(), varied),)), Look()).split())
+    assert "It stands until 2027-03-31 by a variance of the collection curator" in printed
+    assert "1 held back: 1 unsafe. 1 finding let stand by a variance." in printed
+    assert "brimline why acid/dropped" in printed
+    alone = " ".join(people(Review((reviewed(varied),)), Look()).split())
+    assert "none held back. 1 finding let stand by a variance." in alone
+
+
+def test_the_files_a_collection_keeps_are_shown_by_their_path(finding, reviewed) -> None:
+    record = reviewed(finding(level=Level.FORM), path="variances.yaml", code="", title="", standing="", held_back=False)
+    printed = people(Review((reviewed(),), records=(record,)), Look())
+    assert "variances.yaml" in printed
+    assert "(no code)" not in printed
+    assert make_finding().says[:40] in printed

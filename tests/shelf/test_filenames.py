@@ -23,6 +23,10 @@ from brimline.shelf.filenames import awkward
         "tab\there.formula",
         f"{'a' * 81}.formula",
         "odd\udcff.formula",
+        "com².formula",
+        "CONOUT$",
+        "nul .formula",
+        "/".join(["a" * 40] * 4) + ".formula",
     ],
 )
 def test_each_of_these_makes_trouble_somewhere(path: str) -> None:
@@ -40,6 +44,17 @@ def test_names_that_differ_in_capitals_only_are_told_apart_by_one_system_and_not
     found = awkward(["a/KV-1.formula", "a/kv-1.formula"])
     assert list(found) == ["a/kv-1.formula"]
     assert "a/KV-1.formula" in found["a/kv-1.formula"]
+
+
+def test_folders_that_differ_in_capitals_only_are_told_too() -> None:
+    found = awkward(["Adapted/kv-1.formula", "adapted/kv-2.formula"])
+    assert list(found) == ["adapted/kv-2.formula"]
+
+
+def test_an_accent_written_in_two_ways_makes_twins() -> None:
+    found = awkward(["pur\u00e9e.formula", "pure\u0301e.formula"])
+    assert list(found) == ["pure\u0301e.formula"]
+    assert "accent" in found["pure\u0301e.formula"]
 
 
 def test_such_a_name_is_a_note_on_the_formula(tmp_path) -> None:

@@ -182,7 +182,7 @@ def test_the_files_that_can_be_read_are_reviewed_beside_one_that_cannot(write: W
         ("name: [\n", "YAML"),
         ("a: &x [1]\n", "anchor"),
         ("name: !!python/name:os.system x\n", "tag"),
-        ("name: {a: {b: {c: d}}}\n", "deep"),
+        ("name: {a: {b: {c: {d: {e: f}}}}}\n", "deep"),
         ("name: one\nname: two\n", "YAML"),
     ],
 )

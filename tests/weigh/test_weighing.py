@@ -39,6 +39,12 @@ def test_soluble_solids_follow_the_standard_of_identity(weigh) -> None:
     assert 0.54 < found.solids_share.low < 0.56
 
 
+def test_solids_measured_in_a_juice_stand_before_those_of_the_table(weigh) -> None:
+    assert weigh("juice 1 kg strawberry juice, strained, 6.4 Brix", SUGAR, kind="jelly").solids.low == 1464
+    # 8 percent: 21 CFR 150.140(b)(1), factor 12.5; read.
+    assert weigh("juice 1 kg strawberry juice, strained", SUGAR, kind="jelly").solids.low == 1480
+
+
 def test_one_cup_weight_on_two_lines_is_one_unknown(weigh) -> None:
     once = weigh("fruit  1 kg  strawberries, crushed", "sweetener  5 cup  sugar, granulated")
     twice = weigh(

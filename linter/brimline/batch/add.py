@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from brimline.batch.resolve import item as resolve_item
 from brimline.batch.resolve import resolve
 from brimline.batch.values import Batch, Group, Item, Mixture, Quantity
+from brimline.document.own import Own
 from brimline.document.values import Document
 
 FIXED = frozenset({"rolling", "simmer", "boil", "none"})
@@ -30,7 +31,7 @@ def variants(document: Document) -> tuple[tuple[Batch, ...], bool]:
     Sets of spice, colour, flavouring and salt are left at their first member: no measure reads them.
     """
     items = resolve(document)
-    choices = [_members(one) for one in items]
+    choices = [_members(one, document.own) for one in items]
     count = 1
     for members in choices:
         count *= len(members)
@@ -45,7 +46,7 @@ def choose(document: Document, like: Batch) -> Batch:
     exact, used = {_wording(one) for one in lines}, {one.name for one in lines}
     picked = []
     for one in resolve(document):
-        members = _members(one, every=True)
+        members = _members(one, document.own, every=True)
         same = next((member for member in members if _wording(member) in exact), None)
         picked.append(same or next((member for member in members if member.name in used), members[0]))
     return _batch(document, tuple(picked), "")
@@ -56,13 +57,13 @@ def _wording(one: Item) -> tuple[str, frozenset[str], tuple[str, ...]]:
     return one.name, frozenset(form.lower() for form in one.line.forms), tuple(dim for dim, _, _ in one.quantity.dims)
 
 
-def _members(one: Item, every: bool = False) -> tuple[Item, ...]:
+def _members(one: Item, own: tuple[Own, ...], every: bool = False) -> tuple[Item, ...]:
     """The readings of one line: itself and its `or` lines."""
     if not one.line.other:
         return (one,)
     others = []
     for line in one.line.other:
-        other = resolve_item(line, one.stay, one.optional)
+        other = resolve_item(line, one.stay, one.optional, own)
         if line.amount is None:
             # A member of `or any mix of` stands for the whole amount of the line it belongs to.
             same = replace(other, quantity=one.quantity, per_jar=one.per_jar, loose=one.loose)

@@ -7,8 +7,10 @@ from functools import lru_cache
 from msgspec.structs import replace
 
 from brimline import figures
+from brimline.batch.own import own_match
 from brimline.batch.values import Item, Quantity
 from brimline.document import units
+from brimline.document.own import Own
 from brimline.document.values import Amount, Document, Line, Measure, Per
 from brimline.figures import names
 from brimline.figures.values import Entry, Match
@@ -21,18 +23,21 @@ OPEN_ROLES = frozenset({"spice", "salt", "colour"})
 
 def resolve(document: Document) -> tuple[Item, ...]:
     """The take lines of a formula as items, in order, with amounts stated per another line multiplied out."""
-    plain = [item(line) for line in document.take]
+    plain = [item(line, own=document.own) for line in document.take]
     return tuple(_unfold(one, plain) for one in plain)
 
 
-def item(line: Line, stay: str = "", optional: bool = False) -> Item:
-    """One line as an item, its `from` lines resolved too; `or` lines stay on the line and are chosen by variant."""
+def item(line: Line, stay: str = "", optional: bool = False, own: tuple[Own, ...] = ()) -> Item:
+    """One line as an item, its `from` lines resolved too; `or` lines stay on the line and are chosen by variant.
+
+    `own` are the ingredients that the collection adds to the table.
+    """
     first = line.amount.parts[0].unit if line.amount and line.amount.parts else ""
-    match, state = _meaning(line.item, line.forms, first)
+    match, state = _meaning(line.item, line.forms, first, own)
     entry = match.entry
     stay = stay or next((flag for flag in ("infused", "discarded") if flag in line.flags), "kept")
     optional = optional or "optional" in line.flags
-    made_of = tuple(item(part, stay, optional) for part in line.made_of)
+    made_of = tuple(item(part, stay, optional, own) for part in line.made_of)
     amount = line.amount
     per = amount.per if amount else None
     sort = entry.sort if entry else line.role
@@ -67,9 +72,11 @@ def item(line: Line, stay: str = "", optional: bool = False) -> Item:
 
 
 @lru_cache(maxsize=8192)
-def _meaning(item: str, forms: tuple[str, ...], unit: str) -> tuple[Match, str]:
+def _meaning(item: str, forms: tuple[str, ...], unit: str, own: tuple[Own, ...]) -> tuple[Match, str]:
     """What a name means and in which state it is measured, remembered by its words."""
     match = names.find(item, forms, unit)
+    if own and match.entry is None and not match.ambiguous:
+        match = own_match(item, forms, own) or match
     return match, figures.state_key(match.entry, forms) if match.entry else _words(forms)
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from msgspec import Struct, field
 
+from brimline.document.own import Own
 from brimline.findings import Span
 
 
@@ -241,7 +242,8 @@ class Document(Struct, frozen=True):
     """One formula, whole. Anything not written is None or empty; `at` gives the span of a JSON pointer.
 
     `sections` maps each section word (`take`, `process`, ...) to the span of that word, and `formula` to the span of
-    the first header, so that something missing can be placed.
+    the first header, so that something missing can be placed. `own` are the ingredients its collection adds to the
+    table: nothing the formula says, but what its names can mean.
     """
 
     path: str
@@ -266,3 +268,4 @@ class Document(Struct, frozen=True):
     sections: dict[str, Span] = field(default_factory=dict)
     comments: tuple[tuple[int, str], ...] = ()
     at: dict[str, Span] = field(default_factory=dict)
+    own: tuple[Own, ...] = ()

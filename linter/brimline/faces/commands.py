@@ -5,7 +5,7 @@ from importlib import import_module
 from brimline.faces.declare import Command
 
 # In the order of the help. A new command is a module with a COMMAND, and its name here.
-NAMES = ("review", "compare", "weigh", "neaten", "why", "completion")
+NAMES = ("review", "compare", "suppose", "gate", "weigh", "neaten", "seal", "settings", "why", "completion")
 
 
 def command(name: str) -> Command:

@@ -32,10 +32,10 @@ def run(arguments: Arguments, console: "Console") -> int:
             "brimline review says more about it."
         )
     if arguments["as"] == "json":
-        from brimline.faces.cli import version
+        from brimline.faces.forms import program, start
         from brimline.report.data import comparison_data
 
-        console.say(comparison_data(comparison, version().strip(), look.prefix))
+        console.hand_over(comparison_data(comparison, program(), start(shelf)))
     else:
         from brimline.report.table import table
 

@@ -40,6 +40,23 @@ class Console(Struct):
                 self.deaf = True
                 _silence(self.out)
 
+    def hand_over(self, text: str) -> None:
+        """Print a report for a program: the same bytes on every system, whatever the encoding and line ends here."""
+        raw = getattr(self.out, "buffer", None)
+        if raw is None:
+            self.say(text)
+            return
+        self.clear()
+        try:
+            self.out.flush()
+            raw.write(text.encode("utf-8"))
+            raw.flush()
+        except OSError as error:
+            if error.errno not in {errno.EPIPE, errno.EINVAL}:
+                raise
+            self.deaf = True
+            _silence(self.out)
+
     def note(self, text: str) -> None:
         """Print a remark beside the results; whether it arrives changes nothing."""
         self.clear()

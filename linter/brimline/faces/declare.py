@@ -127,7 +127,7 @@ def columns(rows: Sequence[tuple[str, str]], width: int = 80) -> str:
     left = max((len(name) for name, _ in rows), default=0) + 4
     lines = []
     for name, says in rows:
-        parts = wrap(says, width - left)
+        parts = wrap(says, width - left, break_on_hyphens=False)
         lines.append(f"  {name}".ljust(left) + parts[0])
         lines += [" " * left + part for part in parts[1:]]
     return "\n".join(lines)

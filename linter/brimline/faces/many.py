@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 from msgspec.structs import replace
 
-from brimline.review.engine import review
+from brimline.review.engine import review, whole
 from brimline.review.values import Review
 from brimline.shelf import Shelf
 
@@ -41,11 +41,9 @@ def review_all(shelf: Shelf, jobs: int, progress: Progress | None = None) -> Rev
         except BaseException:
             pool.shutdown(wait=False, cancel_futures=True)
             raise
-    return replace(
-        parts[0],
-        formulas=tuple(one for part in parts for one in part.formulas),
-        refusals=tuple(dict.fromkeys(one for part in parts for one in part.refusals)),
-    )
+    review_of = whole(shelf, (one for part in parts for one in part.formulas))
+    refusals = dict.fromkeys((*review_of.refusals, *(one for part in parts for one in part.refusals)))
+    return replace(review_of, refusals=tuple(refusals))
 
 
 def _begin(shelf: Shelf) -> None:

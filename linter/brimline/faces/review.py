@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from brimline.faces.declare import COLOUR, ENDS, Arguments, Command, Given, Misuse, Option
+from brimline.faces.forms import FORMS, FROM, TO
 
 if TYPE_CHECKING:
     from brimline.faces.console import Console
@@ -13,9 +14,8 @@ if TYPE_CHECKING:
     from brimline.review.values import Review
     from brimline.shelf import Shelf
 
-AS = Option(
-    "--as", "FORM", "text (for people), lines (file:line:column: message) or json", ("text", "lines", "json"), "text"
-)
+_NAMED = [f"{name} ({what})" if what else name for name, what in FORMS.items()]
+AS = Option("--as", "FORM", f"{', '.join(_NAMED[:-1])} or {_NAMED[-1]}", tuple(FORMS), "text")
 ON = Option("--on", "DATE", "review as of this date (2027-01-31) instead of today")
 BESIDE = Option("--beside", "FOLDER", "the collection that a formula from a pipe belongs to", files=True)
 JOBS = Option("--jobs", "N", "processes to share a long run among, 1 if not given", default="1")
@@ -40,13 +40,18 @@ def shelved(paths: tuple[str, ...], on: str, beside: str, console: "Console") ->
     """The shelf for the paths given. Raises Misuse for a date that is none."""
     from brimline.shelf import STDIN, load_shelf
 
-    try:
-        today = date.fromisoformat(on) if on else date.today()  # noqa: DTZ011 - the reader's own day is meant
-    except ValueError:
-        raise Misuse(f"{ON.name} cannot be {on}; write a date as 2027-01-31") from None
+    today = day(on)
     if beside and STDIN not in paths:
         raise Misuse(f"{BESIDE.name} only goes with {STDIN}, a formula from a pipe")
     return load_shelf(paths, today, stdin=piped(console) if STDIN in paths else None, beside=beside)
+
+
+def day(on: str) -> date:
+    """The day a review is made for, today if none is given. Raises Misuse for a date that is none."""
+    try:
+        return date.fromisoformat(on) if on else date.today()  # noqa: DTZ011 - the reader's own day is meant
+    except ValueError:
+        raise Misuse(f"{ON.name} cannot be {on}; write a date as 2027-01-31") from None
 
 
 def piped(console: "Console") -> bytes:
@@ -90,24 +95,41 @@ def _jobs(word: str) -> int:
 
 
 def _print(review: "Review", shelf: "Shelf", arguments: Arguments, console: "Console") -> None:
-    look = look_at(shelf, arguments["color"], console)
-    if arguments["as"] == "json":
-        from brimline.faces.cli import version
-        from brimline.report.data import review_data
+    form, look = arguments["as"], look_at(shelf, arguments["color"], console)
+    if form not in {"text", "lines"}:
+        from brimline.faces.forms import rendered, start, write
 
-        console.say(review_data(review, version().strip(), look.prefix))
-    elif arguments["as"] == "lines" or not review.formulas:
+        made = rendered(form, review, start(shelf, arguments["paths_from"]), shelf.written)
+        if not arguments["to"]:
+            console.hand_over(made)
+            _remark(review, look, console)
+            return
+        write(arguments["to"], made)
+    elif arguments["to"]:
+        raise Misuse(f"{TO.name} takes a report for a program or a page; name its form with {AS.name}, such as sarif")
+    _tell(review, "text" if arguments["to"] else form, look, console)
+
+
+def _tell(review: "Review", form: str, look: "Look", console: "Console") -> None:
+    """Print the review for people, or as lines."""
+    if form == "lines" or not review.formulas:
         from brimline.report.lines import lines
-        from brimline.report.sink import paint
-        from brimline.report.summary import refused
 
         console.say(lines(review, look))
-        if review.refusals:
-            console.note(paint(refused(review.refusals, look)))
+        _remark(review, look, console)
     else:
         from brimline.report.people import people
 
         console.say(people(review, look))
+
+
+def _remark(review: "Review", look: "Look", console: "Console") -> None:
+    """Say beside the results what was not looked at: some forms have no place for it."""
+    if review.refusals:
+        from brimline.report.sink import paint
+        from brimline.report.summary import refused
+
+        console.note(paint(refused(review.refusals, look)))
 
 
 COMMAND = Command(
@@ -116,7 +138,7 @@ COMMAND = Command(
     example="brimline review formulas",
     run=run,
     given=Given("PATH", "a formula, a folder, a collection, or - for a pipe", most=None, files=True),
-    options=(AS, COLOUR, ON, BESIDE, JOBS),
+    options=(AS, TO, FROM, COLOUR, ON, BESIDE, JOBS),
     more=(
         "A formula's tested formula is looked up in its whole collection: the nearest\n"
         f"folder above it that holds collection.yaml, or else the paths given.\n{ENDS}"

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from brimline.document.values import Jar
     from brimline.faces.console import Console
 
-AS = Option("--as", "FORM", "text (tables) or json", ("text", "json"), "text")
+AS = Option("--as", "FORM", "text (tables), json, or page (HTML with charts)", ("text", "json", "page"), "text")
 AT = Option("--at", "ALTITUDE", "where it is made (4,200 ft or 1280 m), else the altitude of its collection")
 WATER = Option("--water", "DEGREES", "what a thermometer there shows in boiling water (204.5 F or 95.8 C)")
 JAR = Option("--jar", "JAR", "the time for this jar (pint, 500 ml) instead of for all its jars")
@@ -39,11 +39,19 @@ def run(arguments: Arguments, console: "Console") -> int:
     weighed = weighing(book, shelf.settings(book).altitude_ft if altitude is None else altitude, jar, water)
     if weighed is None:
         raise Misuse(f"{arguments.given[0]} cannot be read, so there is nothing to weigh\nbrimline review says more.")
-    if arguments["as"] == "json":
-        from brimline.faces.cli import version
+    if arguments["as"] == "page":
+        from brimline.faces.forms import program
+        from brimline.report.weighing_page import weighing_page
+        from brimline.review.beside import beside
+
+        where = shelf.settings(book).altitude_ft if altitude is None else altitude, water
+        made = weighing_page(beside(shelf, book, weighed, where, jar), look, program(), shelf.notices())
+        console.hand_over(made)
+    elif arguments["as"] == "json":
+        from brimline.faces.forms import program, start
         from brimline.report.weighing_data import weighing_data
 
-        console.say(weighing_data(weighed, version().strip(), look.prefix, shelf.notices()))
+        console.hand_over(weighing_data(weighed, program(), start(shelf), shelf.notices()))
     else:
         from brimline.report.weighing import weighing_text
 

@@ -41,7 +41,7 @@ def all_reasons(
 
     from brimline.report.why import Reason
     from brimline.report.writing import BEFORE_RULES
-    from brimline.review.rows import ENGINE_ROWS, all_rows
+    from brimline.review.rows import ENGINE, all_rows
     from brimline.rules import GROUPS, registered
 
     table = all_rows() if rows is None else rows
@@ -57,12 +57,11 @@ def all_reasons(
         for rule in registered()
     ]
     taken = {reason.name for reason in ruled}
-    own = [row for row in table.values() if row.id in ENGINE_ROWS]
     earlier = [
         replace(
             reason,
             examples=shown.get(reason.name, ()),
-            rows=tuple(own) if reason.name == "evidence/tested" else reason.rows,
+            rows=tuple(table[row] for row in ENGINE.get(reason.name, ()) if row in table) or reason.rows,
         )
         for reason in BEFORE_RULES
         if reason.name not in taken

@@ -166,6 +166,14 @@ def _find(item: str, forms: tuple[str, ...], unit: str) -> Match:
     return Match(entries()[next(iter(meant))], state)
 
 
+def stated(item: str, forms: tuple[str, ...]) -> tuple[frozenset[str], tuple[str, ...]]:
+    """The words of a name that say what the thing is, in the singular, and those that only describe it, in order."""
+    written, describing = _written(item, forms), _lists()["describing"]
+    words = (*written.item, *written.forms)
+    known = tuple(dict.fromkeys(word for word in words if word in describing))
+    return frozenset(word for word in words if word not in describing), known
+
+
 def nearest(item: str) -> tuple[str, ...]:
     """Up to three known names closest to one that is not known, the closest first; for messages only."""
     from brimline.figures.spelling import closest

@@ -37,7 +37,7 @@ def validate(data, custom_formats={}, name_prefix=None):
             if "standing" in data_keys:
                 data_keys.remove("standing")
                 data__standing = data["standing"]
-                if not (isinstance(data__standing, str) and data__standing == 'tested' or isinstance(data__standing, str) and data__standing == 'adapted' or isinstance(data__standing, str) and data__standing == 'retired'):
+                if not (isinstance(data__standing, str) and data__standing == 'tested' or isinstance(data__standing, str) and data__standing == 'adapted'):
                     raise JsonSchemaValueException
     except (JsonSchemaValueException, JsonSchemaValuesException):
         pass

@@ -27,7 +27,7 @@ class Unknowns(Struct):
     def grams_in(self, one: Item, state: str, unit: str, pool: str) -> str:
         """The name of the unknown `grams of this food, in this state, in one UNIT`, entered with its bounds."""
         name = f"{pool}||{unit}" if pool else f"{one.name}|{state}|{unit}"
-        found = _weight(one.entry.name, state, unit) if one.entry else None
+        found = _weight(one.entry.name, state, unit) if one.entry and _published(one) else _own(one, state, unit)
         if found is None:
             self.missing.add(one.line.item)
             # A wide guess, so that the result is uncertain and is said to be: puffed to syrupy for a cup, a berry to
@@ -36,6 +36,16 @@ class Unknowns(Struct):
         old = self.bounds.get(name)
         self.bounds[name] = found if old is None else Interval(min(old.low, found.low), max(old.high, found.high))
         return name
+
+
+def _published(one: Item) -> bool:
+    """Whether the entry of a line is one of the published table."""
+    return one.entry is not None and one.entry.name in figures.entries()
+
+
+def _own(one: Item, state: str, unit: str) -> Interval | None:
+    """Grams in one unit of an ingredient of the collection's own."""
+    return None if one.entry is None else figures.weigh(one.entry, (state,) if state else (), unit)
 
 
 @lru_cache(maxsize=4096)

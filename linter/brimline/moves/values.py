@@ -1,15 +1,17 @@
 """An adaptation beside its tested formula: matched groups at one scale, and what a rule is handed."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 
 from msgspec import Struct
 
 from brimline.batch.linear import Linear, multiply, ratio, times, total, value
 from brimline.batch.values import Batch, Item
+from brimline.document.meaning import Seal
 from brimline.document.values import Document
 from brimline.figures.values import Entry, Interval
 from brimline.findings import Span
+from brimline.moves.claim import Claim
 from brimline.moves.mentioned import mentioned
 from brimline.moves.printed import printed, printed_words, prints
 
@@ -182,6 +184,8 @@ class Case(Struct, frozen=True):
     times are below them.
     `jars` counts, when asked, how many jars of the stated size the ingredients can fill at most and the finished batch
     fills; None where that cannot be told or is as stated.
+    `claim` is what it says it is sold as, beside the standard of that name.
+    `register` holds the seals of the collection by code, None if it keeps none.
     """
 
     document: Document
@@ -201,6 +205,8 @@ class Case(Struct, frozen=True):
     jars: Callable[[Batch], tuple[Fraction | None, Interval | None]] = no_count
     fill_times: bool = False
     fill_short: tuple[Gap, ...] = ()
+    register: Mapping[str, Seal] | None = None
+    claim: Claim | None = None
     same: Fraction = Fraction(98, 100)
 
     @property

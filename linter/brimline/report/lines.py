@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from brimline.findings import Finding
 from brimline.report.look import Look
 from brimline.report.sink import Row, paint, plain
-from brimline.report.summary import gravest_first
-from brimline.report.words import sentence
+from brimline.report.words import gravest_first, sentence, stands_by
 from brimline.review.values import Review
 
 
@@ -16,7 +15,7 @@ def lines(review: Review, look: Look) -> str:
 
 
 def _rows(review: Review, look: Look) -> Iterator[Row]:
-    for formula in gravest_first(review.formulas):
+    for formula in (*gravest_first(review.formulas), *gravest_first(review.records)):
         for finding in formula.findings:
             yield plain(f"{_where(finding, look)}: {_message(finding)}")
 
@@ -32,5 +31,6 @@ def _message(finding: Finding) -> str:
     unsure = "" if finding.certain else "may be "
     instead = f"Instead: {sentence(finding.instead)}" if finding.instead else ""
     write = f"Write: {finding.copy.strip()}" if finding.copy else ""
-    parts = [f"{unsure}{finding.level.word} {finding.rule}: {sentence(finding.says)}", write, instead]
+    stands = stands_by(finding.varied) if finding.varied else ""
+    parts = [f"{unsure}{finding.level.word} {finding.rule}: {sentence(finding.says)}", stands, write, instead]
     return " ".join(filter(None, parts))

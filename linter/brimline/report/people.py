@@ -6,8 +6,8 @@ from itertools import groupby
 from brimline.findings import Finding, Level
 from brimline.report.look import Look, cells, clipped, wrapped
 from brimline.report.sink import Row, paint
-from brimline.report.summary import gravest_first, summary
-from brimline.report.words import UNSURE, cited, sentence
+from brimline.report.summary import summary
+from brimline.report.words import UNSURE, cited, gravest_first, sentence, stands_by
 from brimline.review.values import Review, Reviewed
 
 # Width of the column for the level word, the longest being `unreadable`, with two blanks before and after.
@@ -20,10 +20,12 @@ def people(review: Review, look: Look) -> str:
 
 
 def _rows(review: Review, look: Look) -> Iterator[Row]:
-    for formula in gravest_first(review.formulas):
+    told = [(one, heading) for one in gravest_first(review.formulas)]
+    told += [(one, _file) for one in gravest_first(review.records)]
+    for formula, head in told:
         if formula.findings:
-            yield from heading(formula, look)
-            for _, alike in groupby(formula.findings, key=_all_but_the_sentence):
+            yield from head(formula, look)
+            for _, alike in groupby(formula.findings, key=all_but_the_sentence):
                 yield ()
                 yield from finding_rows(tuple(alike), look)
             yield ()
@@ -47,12 +49,19 @@ def heading(formula: Reviewed, look: Look) -> Iterator[Row]:
         yield (("", f"  {line}"),)
 
 
+def _file(formula: Reviewed, look: Look) -> Iterator[Row]:
+    """A file that a collection keeps beside its formulas: what it is, and its path."""
+    first, *more = wrapped("  ".join(filter(None, [formula.title, formula.path])), look.width - 2)
+    yield (("strong", first),)
+    yield from ((("strong", f"  {line}"),) for line in more)
+
+
 def finding_rows(alike: tuple[Finding, ...], look: Look) -> Iterator[Row]:
     """Findings that differ in their sentence only: level, rule and place on the first line, then each part in turn."""
     finding = alike[0]
     word = finding.level.word
     place = _place(finding)
-    start = f"{finding.rule}{'' if finding.certain else ', may be'}"
+    start = f"{finding.rule}{'' if finding.certain else ', may be'}{', varied' if finding.varied else ''}"
     width = look.width - _LEVEL
     if cells(start) + cells(place) + 3 <= width:
         yield (("", "  "), (word, word), ("", " " * (_LEVEL - 2 - len(word)) + start), ("faint", f"   {place}"))
@@ -65,13 +74,15 @@ def finding_rows(alike: tuple[Finding, ...], look: Look) -> Iterator[Row]:
         yield from _hung("- " if len(alike) > 1 else "", sentence(one.says), look)
     if not finding.certain:
         yield from _hung("", UNSURE, look)
+    if finding.varied is not None:
+        yield from _hung("Varied: ", stands_by(finding.varied), look)
     yield from _hung("", sentence(finding.why), look)
     yield from _hung("Instead: ", sentence(finding.instead), look)
     for number, source in enumerate(cited(finding.sources)):
         yield from _hung("Source: " if number == 0 else "And: ", sentence(source), look)
 
 
-def _all_but_the_sentence(finding: Finding) -> tuple[object, ...]:
+def all_but_the_sentence(finding: Finding) -> tuple[object, ...]:
     """What has to be equal for findings to be shown as one: a time too short at three altitudes reads better so."""
     return (
         finding.level,
@@ -83,6 +94,7 @@ def _all_but_the_sentence(finding: Finding) -> tuple[object, ...]:
         finding.why,
         finding.instead,
         finding.sources,
+        finding.varied,
     )
 
 

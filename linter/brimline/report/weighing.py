@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from math import floor, log10
 
 from brimline.batch import words
-from brimline.batch.models.values import Estimate, NoFigure
+from brimline.batch.models.values import NoFigure
 from brimline.figures.values import Interval
 from brimline.findings import Source
+from brimline.report.amounts import NO_FIGURE, about, ends, masses, percents, spread
+from brimline.report.label import claim_lines, label_lines
 from brimline.report.look import Look, cells, wrapped
 from brimline.report.sink import Row, paint
 from brimline.report.words import CLASSES, NOTICE, cited, sentence
@@ -16,7 +17,6 @@ from brimline.review.weighed import Acid, Fill, Finished, Gel, Minutes, WeighedL
 WHAT_IT_SAYS = (
     "This says what the batch is as written; it judges nothing. brimline review compares it with what was tested."
 )
-NO_FIGURE = "no figure"
 PECTINS = {
     "pectin-powder": "powdered pectin",
     "pectin-liquid": "liquid pectin",
@@ -49,30 +49,6 @@ def weighing_text(weighed: Weighing, look: Look, notices: Iterable[str] = ()) ->
     return paint(_rows(weighed, look, notices), look.colour)
 
 
-def masses(span: Interval) -> str:
-    """A mass that may lie between two ends, both in one unit: `1.2 to 1.4 kg`, `210 g`."""
-    size, unit = (Fraction(1000), "kg") if span.high >= 1000 else (Fraction(1), "g")
-    return f"{_spread(Interval(span.low / size, span.high / size))} {unit}"
-
-
-def _spread(span: Interval) -> str:
-    """Two ends with as many decimals as give the greater one three figures; `up to` where the lesser is nothing."""
-    places = max(0, 2 - floor(log10(span.high))) if span.high else 0
-    low, high = (words.decimal(end, places) if places else str(round(end)) for end in (span.low, span.high))
-    return f"up to {high}" if low == "0" != high else _ends(low, high)
-
-
-def percents(span: Interval) -> str:
-    """A share in per cent: `59 to 63 %`, `6.4 %`."""
-    low, high = (float(end * 100) for end in (span.low, span.high))
-    places = 0 if low >= 10 else 1
-    return f"{_ends(f'{low:.{places}f}', f'{high:.{places}f}')} %"
-
-
-def _ends(low: str, high: str) -> str:
-    return low if low == high else f"{low} to {high}"
-
-
 def _rows(weighed: Weighing, look: Look, notices: Iterable[str]) -> Iterator[Row]:
     head = wrapped(f"{weighed.code or '(no code)'}  {weighed.title or '(no title)'}", look.width)
     yield from ((("strong", line),) for line in head)
@@ -93,11 +69,25 @@ def _rows(weighed: Weighing, look: Look, notices: Iterable[str]) -> Iterator[Row
     for label, text in _time(weighed):
         yield from _said(label, text, look)
     yield ()
-    for number, source in enumerate(cited(_merged(weighed.sources))):
+    for label, text in (*label_lines(weighed.label), *claim_lines(weighed.claim)):
+        yield from _said(label, text, look)
+    yield ()
+    for number, source in enumerate(sources_of(weighed)):
         yield from _said("" if number else "figures from", source, look)
     yield ()
     for text in (WHAT_IT_SAYS, NOTICE, *notices):
         yield from _plain("", text, look)
+
+
+def facts(weighed: Weighing) -> Iterator[tuple[str, str]]:
+    """Every figure of the batch, jars and times, with its word; a line without one belongs to the line before."""
+    yield from (*_batch(weighed), *_pot(weighed), *_finished(weighed), *_time(weighed))
+
+
+def sources_of(weighed: Weighing) -> list[str]:
+    """Where the figures come from, each publication once."""
+    asked = [source for check in weighed.claim.checks for source in check.sources] if weighed.claim else []
+    return cited(_merged((*weighed.sources, *weighed.label.sources, *asked)))
 
 
 def _merged(sources: Iterable[Source]) -> list[Source]:
@@ -112,11 +102,16 @@ def _merged(sources: Iterable[Source]) -> list[Source]:
     ]
 
 
+def fate_words(line: WeighedLine) -> str:
+    """What becomes of a line, in words; empty for what goes in as written."""
+    return ", ".join(_FATES.get(word, word) for word in line.fate.split(", ")) if line.fate else ""
+
+
 def _lines(lines: tuple[WeighedLine, ...], look: Look) -> Iterator[Row]:
     grams = [masses(line.grams) if line.grams else NO_FIGURE for line in lines]
     width = max((cells(text) for text in grams), default=0)
     for line, weight in zip(lines, grams, strict=True):
-        fate = ", ".join(_FATES.get(word, word) for word in line.fate.split(", ")) if line.fate else ""
+        fate = fate_words(line)
         text = f"{line.amount} {line.item}" + (f" ({fate})" if fate else "")
         first, *more = wrapped(text, look.width - width - 4)
         yield (("", f"  {weight.rjust(width)}  {first}"),)
@@ -161,7 +156,7 @@ def _mass(span: Interval | None) -> str:
 
 
 def _acid(acid: Acid) -> str:
-    ml = f"{_spread(acid.ml)} ml" if acid.ml else ""
+    ml = f"{spread(acid.ml)} ml" if acid.ml else ""
     parts = [
         ml,
         masses(acid.grams) if acid.grams else "",
@@ -188,9 +183,9 @@ def _time(weighed: Weighing) -> Iterator[tuple[str, str]]:
 
 def _fill(fill: Fill, done: Finished | NoFigure) -> str:
     """The stated yield, the estimate, the ceiling."""
-    stated = f"{_ends(words.number(fill.stated.low), words.number(fill.stated.high))} {fill.jar} stated"
+    stated = f"{ends(words.number(fill.stated.low), words.number(fill.stated.high))} {fill.jar} stated"
     if isinstance(done, Finished) and done.jars is not None:
-        stated += f"; estimated {_about(done.jars, 1, '', 1).replace('  ', ' ')}"
+        stated += f"; estimated {about(done.jars, 1, '', 1).replace('  ', ' ')}"
     if fill.most is None:
         return f"{stated}; how many the ingredients can fill at most: {NO_FIGURE}, {fill.says}"
     most = f"at most {float(fill.most):.{1 if fill.most >= 2 else 2}f} can be filled, with nothing boiled off"
@@ -226,7 +221,7 @@ def _gel(gel: Gel, where: str) -> Iterator[tuple[str, str]]:
         model = f"{_degrees(gel.model)} by boiling water as read, {words.number(gel.above)} F over it"
     else:
         model = f"{_degrees(gel.model)} by the model, {words.number(gel.above)} F over boiling water{where}"
-    published = f"{_ends(words.number(gel.published.low), words.number(gel.published.high))} F" if gel.published else ""
+    published = f"{ends(words.number(gel.published.low), words.number(gel.published.high))} F" if gel.published else ""
     table = f"{published} as published{where if gel.read else ''}; " if published else ""
     if not table and where:
         table = "not in the published table; "
@@ -255,11 +250,11 @@ def _finished(weighed: Weighing) -> Iterator[tuple[str, str]]:
     if isinstance(done, NoFigure):
         yield "when done", f"{NO_FIGURE}: {done.why}"
         return
-    yield "when done", f"{_about(done.solids_share, 100, '%', 0)} soluble solids in the liquid part, estimated"
-    mass = _about(done.mass, 0.001, "kg", 2) if done.mass.high >= 1000 else _about(done.mass, 1, "g", 0)
+    yield "when done", f"{about(done.solids_share, 100, '%', 0)} soluble solids in the liquid part, estimated"
+    mass = about(done.mass, 0.001, "kg", 2) if done.mass.high >= 1000 else about(done.mass, 1, "g", 0)
     yield (
         "",
-        f"{_about(done.sugar_share, 100, '%', 0)} sugar solids; {mass} is left, {_about(done.ml, 0.001, 'l', 2)} hot",
+        f"{about(done.sugar_share, 100, '%', 0)} sugar solids; {mass} is left, {about(done.ml, 0.001, 'l', 2)} hot",
     )
     start = "; it starts above that, so nothing is counted as boiled off" if done.unboiled else ""
     yield "", done.assumes + start
@@ -269,12 +264,6 @@ def _finished(weighed: Weighing) -> Iterator[tuple[str, str]]:
             "",
             f"{_STANDS[done.stands]} the {span} of solids where {done.window.kind} pectin sets with {done.window.needs}",
         )
-
-
-def _about(value: Estimate, factor: float, unit: str, places: int) -> str:
-    """The middle, then both ends: `62 % (58 to 66)`."""
-    low, middle, high = (f"{one * factor:.{places}f}" for one in (value.low, value.middle, value.high))
-    return f"{middle} {unit}" if low == high else f"{middle} {unit} ({low} to {high})"
 
 
 def _said(label: str, text: str, look: Look) -> Iterator[Row]:

@@ -6,13 +6,14 @@ from fractions import Fraction
 
 from brimline.batch.models.values import Estimate, NoFigure
 from brimline.figures.values import Interval
+from brimline.report.label import claim_data, label_data
 from brimline.report.sink import visible
 from brimline.report.weighing import WHAT_IT_SAYS
 from brimline.report.words import NOTICE
 from brimline.review.weighed import Acid, Fill, Finished, Gel, Minutes, WeighedLine, Weighing
 
 # Goes up when a key changes its meaning or goes away; new keys alone do not change it.
-VERSION = 1
+VERSION = 2
 
 Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
 
@@ -53,6 +54,8 @@ def weighing_data(weighed: Weighing, tool: str, root: str = "", notices: Iterabl
         "altitude_ft": None if weighed.altitude_ft is None else round(float(weighed.altitude_ft), 1),
         "minutes": [_minutes_data(one) for one in weighed.minutes],
         "gel_point": None if gel is None else _gel_data(gel),
+        "label": label_data(weighed.label),
+        "sold_as": claim_data(weighed.claim),
         "sources": [{"id": s.id, "title": s.title, "section": s.section, "how": s.how} for s in weighed.sources],
         "notices": [WHAT_IT_SAYS, NOTICE, *notices],
     }

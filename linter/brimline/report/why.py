@@ -60,6 +60,7 @@ GROUP_WORDS = {
     "practice": "what the steps tell the cook to do",
     "yield": "how many jars it fills",
     "evidence": "what shows that it was tested",
+    "gate": "what a request may not change by itself",
     "identity": "what a product may be called",
 }
 

@@ -3,7 +3,8 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from brimline.findings import Finding, Level, Source
+from brimline.findings import Finding, Level, Source, Variance
+from brimline.review.values import Reviewed
 
 # Said at the end of every run, clean or not.
 WHAT_IT_DOES = "This compares edits with tested formulas; it cannot make an untested formula safe."
@@ -21,6 +22,9 @@ UNSURE = (
     "or by weight."
 )
 
+# What can make someone ill is told before what cannot be read: many unreadable files must not push it out of sight.
+ORDER = (Level.UNSAFE, Level.UNREADABLE, Level.UNTESTED, Level.QUALITY, Level.FORM)
+
 OUR_JUDGEMENT = "our judgement, on the cautious side"
 
 CLASSES = {
@@ -28,6 +32,27 @@ CLASSES = {
     "doubtful": "whether the acid in it protects is doubtful",
     "sets": "the acid in it is there for the set",
 }
+
+
+def gravest_first(formulas: Iterable[Reviewed]) -> list[Reviewed]:
+    """The formulas held back first, among them those with the gravest finding; otherwise by path."""
+    return sorted(formulas, key=lambda one: (not one.held_back, _gravest(one), one.path))
+
+
+def _gravest(one: Reviewed) -> int:
+    return min((ORDER.index(finding.level) for finding in not_varied(one.findings)), default=len(ORDER))
+
+
+def not_varied(findings: Iterable[Finding]) -> list[Finding]:
+    """The findings that no variance lets stand."""
+    return [finding for finding in findings if finding.varied is None]
+
+
+def standing(one: Reviewed, finding: Finding) -> str:
+    """Why a finding that would hold a formula back does not, in words; empty where there is nothing to say."""
+    if one.standing == "draft" and finding.varied is None:
+        return "a draft: shown, not held back"
+    return stands_by(finding.varied) if finding.varied else ""
 
 
 def counted(number: int, noun: str) -> str:
@@ -44,6 +69,12 @@ def levels(findings: Iterable[Finding]) -> list[tuple[Level, int]]:
 def level_counts(findings: Iterable[Finding]) -> str:
     """The same in words: `1 unsafe, 3 form`."""
     return ", ".join(f"{number:,} {level.word}" for level, number in levels(findings))
+
+
+def stands_by(one: Variance) -> str:
+    """Why a finding does not hold back: until when, on whose word, the reason, where that is written."""
+    written = f" ({one.path}, line {one.line})" if one.path else ""
+    return f"It stands until {one.until} by a variance of the {one.role}{written}: {sentence(one.reason)}"
 
 
 def cited(sources: Iterable[Source]) -> list[str]:

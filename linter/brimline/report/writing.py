@@ -1,11 +1,29 @@
 """The reasons of what reading and looking up find by themselves, before any rule compares a formula."""
 
 from brimline.findings import THE_FORMAT
+from brimline.gate.own import KINDS, OURS
 from brimline.report.why import Reason
 
-BEFORE_RULES = tuple(
+_GATE = tuple(Reason(kind.rule, kind.must, kind.why, sources=(OURS,)) for kind in KINDS)
+
+BEFORE_RULES = _GATE + tuple(
     Reason(name, must, why, sources=(THE_FORMAT,))
     for name, must, why in (
+        (
+            "evidence/register",
+            "Every seal of the register belongs to a tested or retired formula of the collection",
+            "Readers still hold printed copies of a formula that has gone.",
+        ),
+        (
+            "evidence/variance",
+            "Every variance is for one finding on one formula as it is, on evidence that reaches, for a year at most",
+            "A permission without bounds or evidence lets a fault pass that can make someone ill.",
+        ),
+        (
+            "evidence/successor",
+            "What a retired formula names as its successor is a formula of the collection that can be used",
+            "Whoever holds a printed copy looks for what to use instead.",
+        ),
         (
             "evidence/tested",
             "An adaptation names a tested formula of its collection that can be read and compared with",
@@ -45,6 +63,11 @@ BEFORE_RULES = tuple(
             "writing/syntax",
             "Every line is written as the format says",
             "A line that can be read in two ways is cooked in two ways.",
+        ),
+        (
+            "writing/title",
+            "No two formulas of a collection have the same title, but for retired ones",
+            "Readers ask for a formula by its title, and would be given the wrong one.",
         ),
         (
             "writing/unit",

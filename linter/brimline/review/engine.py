@@ -5,47 +5,62 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from brimline.document.meaning import fingerprint
 from brimline.document.values import Document
 from brimline.findings import Finding, Flag, Level, Place, Span
 from brimline.moves.case import against, alone
 from brimline.moves.values import Case
+from brimline.review.ancestry import ancestry, successor_fault
+from brimline.review.before import former
+from brimline.review.fingerprint import counted
+from brimline.review.holding import held_levels, holds
 from brimline.review.jars import jars
+from brimline.review.records import records
 from brimline.review.stamp import Stamp
 from brimline.review.values import Comparison, MoveRow, Review, Reviewed
+from brimline.review.variances import apply
 from brimline.rules import Rule, registered
 from brimline.shelf import Book, Shelf
 
 Progress = Callable[[int, int], None]
-MOST_GENERATIONS = 16
 
 
-def review(shelf: Shelf, progress: Progress | None = None) -> Review:
-    """Review every formula of a shelf that was asked for."""
+def review(shelf: Shelf, progress: Progress | None = None, base: Shelf | None = None) -> Review:
+    """Review every formula of a shelf that was asked for; `base` is the shelf as it was before a change."""
     out = []
     for number, book in enumerate(shelf.formulas, start=1):
-        out.append(review_one(shelf, book))
+        out.append(review_one(shelf, book, base=base))
         if progress is not None:
             progress(number, len(shelf.formulas))
-    return Review(tuple(out), tuple(shelf.refusals), shelf.names(), shelf.notices())
+    return whole(shelf, out)
 
 
-def review_one(shelf: Shelf, book: Book, previous: Document | None = None) -> Reviewed:
+def whole(shelf: Shelf, formulas: Iterable[Reviewed]) -> Review:
+    """The review of a shelf from its formulas, however they were shared out; adds what the collection's own files say."""
+    reviewed = tuple(formulas)
+    return Review(reviewed, tuple(shelf.refusals), shelf.names(), shelf.notices(), records(shelf, reviewed))
+
+
+def review_one(shelf: Shelf, book: Book, previous: Document | None = None, base: Shelf | None = None) -> Reviewed:
     """One formula: its writing, the formula by itself, and its comparison with the tested one and the root.
 
-    `previous` is the formula as it stood before a change, for the rules about evidence.
+    `previous` is the formula as it stood before a change, for the rules about evidence. `base` is the shelf before the
+    change: it gives `previous`, and a tested formula that was changed is compared with as it was there too.
     """
+    previous = previous or former(base, shelf, book, book.code)
     document = book.read.document
     findings = [*book.read.findings, *shelf.findings(book)]
     if document is None:
-        return Reviewed(book.path, book.code, "", "", "", "", "", True, tuple(sorted(findings, key=_key)))
+        return Reviewed(book.path, book.code, "", "", "", "", "", True, counted(sorted(findings, key=_key)))
     stamp = Stamp(book.path, document, book.read.text)
     scale, root = "", ""
     if not any(one.level is Level.UNREADABLE for one in findings):
-        made, scale, root = _judge(shelf, book, document, stamp, previous)
+        made, scale, root = _judge(shelf, book, document, stamp, previous, base)
         findings.extend(made)
-    kept = tuple(sorted((_located(shelf, one) for one in findings), key=_key))
-    levels = {Level.UNREADABLE, Level.UNSAFE, Level.UNTESTED, *_more_levels(shelf, book)}
-    held = document.standing != "draft" and any(one.level in levels for one in kept)
+    kept = counted(sorted((_located(shelf, _fielded(stamp, one)) for one in findings), key=_key))
+    kept = apply(shelf, book, document, kept)
+    levels = held_levels(shelf.settings(book))
+    held = any(holds(one, document.standing, levels) for one in kept)
     return Reviewed(
         path=book.path,
         code=document.code,
@@ -68,9 +83,9 @@ def _located(shelf: Shelf, one: Finding) -> Finding:
     return replace(one, before_line=text.line_column(one.before.span.start)[0])
 
 
-def _more_levels(shelf: Shelf, book: Book) -> Iterator[Level]:
-    for word in shelf.settings(book).hold_back:
-        yield Level[word.upper()]
+def _fielded(stamp: Stamp, one: Finding) -> Finding:
+    """A finding of the reading or the shelf with the part of the formula it is about."""
+    return one if one.field else replace(one, field=stamp.field(one.at.span))
 
 
 def _key(one: Finding) -> tuple[int, int, int, str, str]:
@@ -79,39 +94,75 @@ def _key(one: Finding) -> tuple[int, int, int, str, str]:
 
 
 def _judge(
-    shelf: Shelf, book: Book, document: Document, stamp: Stamp, previous: Document | None = None
+    shelf: Shelf,
+    book: Book,
+    document: Document,
+    stamp: Stamp,
+    previous: Document | None = None,
+    base: Shelf | None = None,
 ) -> tuple[list[Finding], str, str]:
     """All findings of the rules, the scale as text, and the root's code."""
-    altitude, today = shelf.settings(book).altitude_ft, shelf.today.isoformat()
+    altitude, today, collection = shelf.settings(book).altitude_ft, shelf.today.isoformat(), shelf.collection(book)
+    seals = collection.register if collection else None
     if document.standing != "adapted":
-        case = replace(alone(document, altitude, today), previous=previous, jars=jars)
-        return _once(stamp.finding(rule, flag, case) for rule, flag in _flags([case])), "", ""
+        case = _claimed(replace(alone(document, altitude, today), previous=previous, register=seals, jars=jars))
+        flags = [*_flags([case], only=_only(document))]
+        if (lost := successor_fault(shelf, book, document)) is not None:
+            flags.append((_SUCCESSOR, lost))
+        return _once(stamp.finding(rule, flag, case) for rule, flag in flags), "", ""
     chain, fault = ancestry(shelf, book)
     if fault is not None:
         return _once([stamp.finding(_EVIDENCE, fault, None)]), "", ""
-    parent = chain[0]
+    parent, root = chain[0], chain[-1]
     cases, too_many = against(parent, document, altitude, today)
+    cases = tuple(replace(case, register=seals) for case in cases)
     found: list[Finding | None] = []
-    for case in cases:
+    for case in map(_claimed, cases):
         seen = {(one.rule, one.row) for one in found if one is not None}
-        flags = _flags([replace(case, jars=jars)])
-        made = [stamp.finding(rule, flag, case) for rule, flag in flags]
+        counted_jars = replace(case, jars=jars)
+        made = [stamp.finding(rule, flag, case) for rule, flag in _flags([counted_jars])]
         # Another reading of the alternatives that breaks in the same way is not said twice.
         found.extend(one for one in made if one is not None and (not found or (one.rule, one.row) not in seen))
-    root = chain[-1]
-    if root is not parent:
-        further, more = against(root, document, altitude, today)
-        too_many = too_many or more
-        for case in further:
-            flags = _flags([case], without=("evidence/undeclared",))
-            found.extend(stamp.finding(rule, flag, case) for rule, flag in flags)
+    for says, tested in _further(shelf, book, chain, base):
+        more, many = against(tested, document, altitude, today)
+        too_many = too_many or many
+        for case in (replace(one, register=seals) for one in more):
+            for rule, flag in _flags([case], without=("evidence/undeclared",)):
+                # Places in a formula as it was before a change cannot be shown.
+                told = replace(flag, says=says + flag.says, before=None) if says else flag
+                found.append(stamp.finding(rule, told, case))
     if too_many:
         found.append(stamp.finding(_EVIDENCE, Flag("too-many-readings", _at(document, "take"), _TOO_MANY), None))
     scale = cases[0].contrast.scale if cases[0].contrast else Fraction(1)
     return _once(found), f"{float(scale):.2f}", root.code
 
 
+def _further(shelf: Shelf, book: Book, chain: list[Document], base: Shelf | None) -> Iterator[tuple[str, Document]]:
+    """What else an adaptation is measured against, each with what to say first: the root, tested formulas as they were."""
+    if chain[-1] is not chain[0]:
+        yield "", chain[-1]
+    for now in {one.code: one for one in (chain[0], chain[-1])}.values():
+        was = former(base, shelf, book, now.code)
+        if was is not None and was.standing == "tested" and fingerprint(was) != fingerprint(now):
+            yield f"Beside {now.code} as it was before this change: ", was
+
+
+def _only(document: Document) -> str:
+    """The group of rules that a formula is judged by; nobody cooks from a retired one, so that only its record counts."""
+    return "evidence" if document.standing == "retired" else ""
+
+
+def _claimed(case: Case) -> Case:
+    """The case with what the formula says it is sold as, measured; most formulas do not say so."""
+    if not case.document.sold_as:
+        return case
+    from brimline.review.identity import claim
+
+    return replace(case, claim=claim(case.batch))
+
+
 _EVIDENCE = Rule("evidence/tested", (), lambda _: iter(()), "", "")
+_SUCCESSOR = Rule("evidence/successor", (), lambda _: iter(()), "", "")
 _TOO_MANY = "Its alternatives can be read in more ways than are tried."
 
 
@@ -121,65 +172,11 @@ def _at(document: Document, *words: str) -> Span:
     return section(document, *words)
 
 
-def ancestry(shelf: Shelf, book: Book) -> tuple[list[Document], Flag | None]:
-    """The tested formula an adaptation names, that one's own tested formula and so on to the root; or what is wrong."""
-    chain: list[Document] = []
-    here, document = book, book.read.document
-    while document is not None and document.standing == "adapted" and len(chain) < MOST_GENERATIONS:
-        fault = _fault(shelf, here, document, book)
-        if isinstance(fault, Flag):
-            return chain, fault
-        here = fault
-        document = here.read.document
-        if document is None or document.code in [one.code for one in chain] or document.code == book.code:
-            at = _header(book, "adapts")
-            return chain, Flag(
-                "tested-missing", at, f"The chain of formulas it departs from comes back to {here.code}."
-            )
-        chain.append(document)
-    return chain, None
-
-
-def _fault(shelf: Shelf, here: Book, document: Document, book: Book) -> "Book | Flag":
-    """The book of a parent, or the flag that says why there is none to compare with."""
-    at = _header(book, "adapts")
-    whose = "" if here is book else f" (through {here.code})"
-    found = shelf.by_code(document.adapts, here)
-    if not found:
-        near = _nearest(document.adapts, shelf.codes(here))
-        text = f"`{document.adapts}` is not in this collection{whose}."
-        return Flag("tested-missing", at, text, (), instead=f"write the code of the tested formula{near}")
-    if len(found) > 1:
-        return Flag("tested-missing", at, f"Two formulas have the code {document.adapts}{whose}; which one is meant?")
-    parent = found[0].read
-    if parent.document is None or any(one.level is Level.UNREADABLE for one in parent.findings):
-        return Flag("tested-missing", at, f"{document.adapts} ({found[0].path}) cannot be read{whose}.")
-    if parent.document.standing in ("draft", "retired"):
-        text = f"{document.adapts} is {parent.document.standing}{whose} and nothing to depart from."
-        successor = parent.document.successor
-        return Flag("tested-missing", at, text, instead=f"depart from {successor}, its successor" if successor else "")
-    return found[0]
-
-
-def _nearest(code: str, codes: tuple[str, ...]) -> str:
-    from difflib import get_close_matches
-
-    close = get_close_matches(code, codes, 3, 0.5)
-    return f"; the nearest codes are {', '.join(close)}" if close else ""
-
-
-def _header(book: Book, word: str) -> Span:
-    document = book.read.document
-    if document is None:
-        return Span(0, 0)
-    return document.headers.get(word, document.headers.get("formula", Span(0, 0)))
-
-
-def _flags(cases: Iterable[Case], without: tuple[str, ...] = ()) -> Iterator[tuple[Rule, Flag]]:
+def _flags(cases: Iterable[Case], without: tuple[str, ...] = (), only: str = "") -> Iterator[tuple[Rule, Flag]]:
     """Every flag of every rule; a rule that raises becomes a flag of its own, and fails the run."""
     for case in cases:
         for rule in registered():
-            if rule.name in without:
+            if rule.name in without or (only and rule.group != only):
                 continue
             try:
                 flags = list(rule.check(case))
@@ -215,6 +212,9 @@ def _once(found: Iterable[Finding | None]) -> list[Finding]:
 def _outdone(one: Finding, others: list[Finding]) -> bool:
     """Whether an uncertain finding only repeats a certain one of its hazard that is as grave."""
     group = one.rule.partition("/")[0]
+    if group == "identity":
+        # A standard asks several things, and one of them does not repeat another.
+        return False
     return any(other.certain and other.level <= one.level and other.rule.partition("/")[0] == group for other in others)
 
 
@@ -237,7 +237,8 @@ def compare(shelf: Shelf, path: str) -> Comparison | None:
         line = text.line_column(move.at.start)[0] if text else 0
         parent_text = parent_book.read.text
         before = parent_text.line_column(move.before.start)[0] if parent_text and move.before else 0
-        rows.append(MoveRow(move.kind, move.was, move.now, move.change, _meaning(here), move.declared, line, before))
+        means = _meaning(here)
+        rows.append(MoveRow(move.kind, move.was, move.now, move.change, means, move.declared, line, before, move.ratio))
     contrast = cases[0].contrast
     scale = f"{float(contrast.scale):.2f}" if contrast else ""
     return Comparison(reviewed, parent.code, parent.title, scale, cases[0].acid_class, tuple(rows))

@@ -3,8 +3,9 @@
 from brimline import figures
 from brimline.document.values import Document
 from brimline.figures.values import Row
-from brimline.findings import Finding, Flag, Harm, Level, Place, Source
+from brimline.findings import Finding, Flag, Harm, Level, Place, Source, Span
 from brimline.moves.values import Case
+from brimline.review.fields import Parts, field_of, parts, section_of
 from brimline.review.rows import row_of
 from brimline.rules import Rule
 from brimline.text import Text
@@ -13,12 +14,19 @@ from brimline.text import Text
 class Stamp:
     """Stamps the flags of one formula."""
 
-    __slots__ = ("document", "path", "text")
+    __slots__ = ("_parts", "document", "path", "text")
 
     def __init__(self, path: str, document: Document, text: Text | None) -> None:
         self.path = path
         self.document = document
         self.text = text
+        self._parts: Parts | None = None
+
+    def field(self, at: Span) -> str:
+        """The part of the formula a place lies in, by section and item: `/take/lemon-juice`."""
+        if self._parts is None:
+            self._parts = parts(self.document)
+        return field_of(self._parts, self.document, self.text, at)
 
     def finding(self, rule: Rule, flag: Flag, case: Case | None) -> Finding | None:
         """The finding of a flag; None if its row is silent here."""
@@ -39,17 +47,13 @@ class Stamp:
             row=flag.row,
             line=line,
             column=column,
-            section=self._section(flag.at.start),
+            section=section_of(self.document, flag.at.start),
+            field=self.field(flag.at),
             before=flag.before,
             certain=flag.certain,
             figures=flag.figures,
-            sources=_sources(flag, row),
+            sources=flag.sources or _sources(flag, row),
         )
-
-    def _section(self, offset: int) -> str:
-        """The section a place lies in: the last section word at or before it."""
-        before = [(span.start, word) for word, span in self.document.sections.items() if span.start <= offset]
-        return max(before)[1] if before else "formula"
 
 
 def _sources(flag: Flag, row: Row) -> tuple[Source, ...]:

@@ -4,6 +4,7 @@ Lines that share a cup weight share its unknown, so that it cancels in a share o
 optional line and a missing figure are unknowns of their own.
 """
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -16,6 +17,7 @@ from brimline.figures.values import Interval
 from brimline.moves.pair import Unknowns, dimensions, form
 
 WHOLE = Fraction(100)
+_BRIX = re.compile(r"(\d{1,2}(?:\.\d{1,4})?) brix", re.ASCII)
 ZERO = Fraction(0)
 
 
@@ -55,6 +57,8 @@ class Sums(Struct):
         if one.sort == "nut":
             # Oil, starch and fibre of a nut do not dissolve; its sugars do.
             return scaled(grams, (entry.sugars or ZERO) / WHOLE) if entry is not None else {}
+        if (stated := brix_of(one)) is not None:
+            return scaled(grams, stated / WHOLE)
         if entry is not None and entry.solids is not None:
             return scaled(grams, entry.solids / WHOLE)
         if one.sort == "liquid" and entry is not None and entry.water is not None:
@@ -119,3 +123,9 @@ def _dissolved(one: Item) -> tuple[Fraction, Fraction]:
         return entry.solids / WHOLE, entry.solids / WHOLE
     dry = WHOLE - entry.water if entry is not None and entry.water is not None else WHOLE
     return ZERO, dry / WHOLE
+
+
+def brix_of(one: Item) -> Fraction | None:
+    """The soluble solids in per cent that a line states as a form (`12.5 Brix`), if it does."""
+    found = [_BRIX.fullmatch(form.strip().lower()) for form in one.line.forms]
+    return next((Fraction(match.group(1)) for match in found if match), None)

@@ -2,6 +2,7 @@
 
 from msgspec import Struct
 
+from brimline.figures.values import Interval
 from brimline.findings import Finding
 from brimline.shelf.values import Refusal as Refusal
 
@@ -11,7 +12,8 @@ class Reviewed(Struct, frozen=True):
 
     `scale` is how much of the tested batch it was read at, as text (`1.00`), empty where nothing was compared;
     `departs_from` is the code of the tested formula (its parent), `root` the root of the chain if it is another one.
-    `held_back` is false for a draft whatever was found. `findings` are sorted.
+    `held_back` is false for a draft whatever was found, and counts no finding that a variance lets stand. `findings` are
+    sorted. A collection's own file (`variances.yaml`, `register.json`) has neither code nor standing.
     """
 
     path: str
@@ -26,12 +28,18 @@ class Reviewed(Struct, frozen=True):
 
 
 class Review(Struct, frozen=True):
-    """A whole run. `collections` are the names of the collections the formulas belong to; `notice` their notices."""
+    """A whole run.
+
+    `collections` are the names of the collections the formulas belong to; `notices` their notices. `records` are the
+    files that a collection keeps beside its formulas, with what was found in them: a variance that is expired, unused or
+    too broad, a seal without a formula. They are no formulas and hold nothing back.
+    """
 
     formulas: tuple[Reviewed, ...]
     refusals: tuple[Refusal, ...] = ()
     collections: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
+    records: tuple[Reviewed, ...] = ()
 
     @property
     def held_back(self) -> int:
@@ -43,7 +51,8 @@ class MoveRow(Struct, frozen=True):
     """One move as `compare` shows it: subject, the tested value, the value here, the change, what it means.
 
     `meaning` starts with the level word of the gravest finding about it, or says that nothing in the table holds it
-    back; `declared` tells whether the changes section owns up to it.
+    back; `declared` tells whether the changes section owns up to it. `ratio` is the change of an amount per base or at the
+    scale, None where it is no amount.
     """
 
     subject: str
@@ -54,6 +63,7 @@ class MoveRow(Struct, frozen=True):
     declared: bool
     line: int
     tested_line: int
+    ratio: Interval | None = None
 
 
 class Comparison(Struct, frozen=True):

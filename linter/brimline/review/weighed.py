@@ -9,6 +9,7 @@ from brimline.batch.models.values import Estimate, NoFigure
 from brimline.document.values import Band
 from brimline.figures.values import Interval
 from brimline.findings import Source
+from brimline.moves.claim import Claim
 
 
 class WeighedLine(Struct, frozen=True):
@@ -97,13 +98,56 @@ class Finished(Struct, frozen=True):
     stands: str
 
 
+class Ingredient(Struct, frozen=True):
+    """One ingredient of the line, lines of one ingredient together.
+
+    `grams` as used (None if nobody says), `made_of` what a measured mixture was made of, `fate` what else is to be
+    said (`if used`, `infused, taken out`). `close` tells that it may weigh more than the one before it.
+    """
+
+    name: str
+    grams: Interval | None
+    made_of: tuple[str, ...]
+    fate: str
+    close: bool = False
+
+
+class Holds(Struct, frozen=True):
+    """One of the nine allergens in the formula: what brings it in (`butter, unsalted`), with what is to be said."""
+
+    allergen: str
+    of: tuple[str, ...]
+
+
+class Label(Struct, frozen=True):
+    """What the formula supports of a label; a label itself needs more, and the food law of the place.
+
+    `ingredients` descend by weight as used; `unplaced` are those without a weight. `holds` are the allergens that the
+    table knows of, `ask` the ingredients whose package has to be read, `unknown` those the table does not have.
+    `fruit` and `solids` are g in 100 g of the finished product, None where nobody says; `read` tells that the solids
+    were measured. `keeping` is what the formula says of opened and sealed jars.
+    """
+
+    ingredients: tuple[Ingredient, ...]
+    unplaced: tuple[Ingredient, ...]
+    holds: tuple[Holds, ...]
+    ask: tuple[str, ...]
+    unknown: tuple[str, ...]
+    fruit: Estimate | None
+    solids: Estimate | None
+    read: bool
+    keeping: tuple[str, ...]
+    sources: tuple[Source, ...]
+
+
 class Weighing(Struct, frozen=True):
     """One batch weighed. Masses in g, shares from 0 to 1, altitude in ft (None if none is known).
 
     `solids_share` is of the liquid part before boiling. `unweighed` are kept lines without grams, `no_solids` those
     whose soluble solids nobody states, counted from none to all of their dry matter. `base` and `sour` are None where a
     line of them has no grams. `unread` is how many findings say
-    that something in the formula could not be read.
+    that something in the formula could not be read. `label` are the facts for a label that it supports, `claim` what
+    it says it is sold as beside the standard of that name.
     """
 
     path: str
@@ -135,3 +179,5 @@ class Weighing(Struct, frozen=True):
     gel: Gel | None
     sources: tuple[Source, ...]
     unread: int
+    label: Label
+    claim: Claim | None

@@ -18,11 +18,15 @@ from brimline.findings import Level, Source
 from brimline.moves.pair import Unknowns, masses
 from brimline.moves.times import at, columns, listed_for
 from brimline.review import finishing
+from brimline.review.identity import claim
+from brimline.review.label import label
 from brimline.review.sums import WHOLE, Sums
 from brimline.review.weighed import Acid, Finished, Gel, Minutes, WeighedLine, Weighing
 from brimline.shelf import Book
 
 NO_TIME = "no tested time"
+# What a label counts as fruit; water in the base is none.
+FRUIT = frozenset({"fruit", "juice", "peel"})
 
 
 def weighing(
@@ -81,6 +85,8 @@ def weighing(
         gel=_gel(document, altitude_ft, water_f),
         sources=tuple(_sources(batch, altitude_ft, water_f is not None, finished)),
         unread=sum(one.level is Level.UNREADABLE for one in book.read.findings),
+        label=label(batch, sums, _whole([one for one in base if one.sort in FRUIT], sums), finished),
+        claim=claim(batch),
     )
 
 
@@ -214,11 +220,21 @@ def _water(pascal: float | NoFigure | None) -> float | NoFigure:
     return found if isinstance(found, NoFigure) else air.fahrenheit(found)
 
 
+def _own_sources(batch: Batch, own: dict[str, str]) -> Iterator[Source]:
+    """Where the figures of a collection's own ingredients come from, by their names."""
+    for name in dict.fromkeys(one.entry.name for one in batch.items if one.entry is not None):
+        if name in own:
+            how, _, title = own[name].partition(" ")
+            yield Source("own", f"{title}, as the collection states it", "", how.rstrip(","))
+
+
 def _sources(batch: Batch, altitude_ft: Fraction | None, read: bool, finished: Finished | NoFigure) -> Iterator[Source]:
     """Where the figures come from, each source once."""
     ids: dict[str, None] = {}
+    own = {one.names[0]: one.source for one in batch.document.own}
+    yield from _own_sources(batch, own)
     for one in batch.items:
-        if one.entry is None:
+        if one.entry is None or one.entry.name in own:
             continue
         units = {dim.partition(":")[0] for dim, _, _ in one.quantity.dims}
         if "mass" not in units:

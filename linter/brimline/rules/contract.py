@@ -28,6 +28,7 @@ GROUPS = (
     "practice",
     "yield",
     "evidence",
+    "gate",
     "identity",
 )
 

@@ -96,6 +96,14 @@ HABITS = (
         source="cool_in_water",
     ),
     Habit(
+        "cooling in water",
+        r"\b(?:cold|cool|iced?|icy|running|tap) (?:\w+ )?(?:water|tap|bath|brook|creek)\b|\b(?:snow|hose|ice cubes|ice bath|freezer|refrigerator|fridge)\b",
+        r"^(?=.*\b(?:jars|pints|half-pints|quarts)\b)(?=.*\b(?:quick\w*|sooner|fast\w*|hurry|speed|shock|right away|at once|cool (?:them|the jars|down)|to cool)\b)",
+        r"\b(?:wash|rinse|soapy|skins|boiling|fruit|berries|soak|peel|juice|syrup|thaw|opened|unsealed|not seal\w*|did not|uncooked|freezer (?:jam|spread))\b",
+        why="Cooling jars in water may let the food spoil",
+        source="cool_in_water",
+    ),
+    Habit(
         "timing too early",
         r"\b(?:start|set|begin|count)\w*\b[^.;]{0,20}\b(?:timer|clock|time|timing|count|counting|minutes)\b|"
         r"\b(?:timer|clock|time|timing|count|minutes|hour)\b[^.;]{0,20}\b(?:starts?|begins?|runs?|counts?)\b|\bcount from\b",
@@ -113,6 +121,15 @@ HABITS = (
         r"\b(?:keep|go on|carry on|continue|let)\w*\b[^.;]{0,20}\b(?:counting|count|timer|clock|timing|time|minutes)\b[^.;]{0,10}\b(?:run|runs|running|on|going)?\b|"
         r"\b(?:no need to|need not|do not|don't) (?:restart|start (?:the \w+ )?(?:again|over)|begin again|reset)\b",
         r"\bboil\w*\b[^.]{0,30}\b(?:stop|drop|die|fall|cease|off|goes)|\boff the boil\b|\b(?:stop|drop|loses?|falls? off|dies|slack)\w*\b[^.]{0,30}\b(?:boil|simmer)\w*\b",
+        bare=True,
+        why="Time before a full boil does not count toward the process",
+        source="water_depth",
+    ),
+    Habit(
+        "time not restarted",
+        r"\b(?:carry on|go on|keep going|never mind|just (?:finish|wait|add)|pick up|leave the (?:timer|clock)|makes? no difference|doesn't matter|does not matter)\b",
+        r"\b(?:off the boil|stops? boiling|boil (?:stops|drops|dies|is lost)|loses? (?:its|the) boil|boiling stops|falls? below)\b",
+        r"\b(?:start|begin) (?:the \w+ )?(?:again|over|anew|from the beginning)\b|\brestart\b",
         bare=True,
         why="Time before a full boil does not count toward the process",
         source="water_depth",

@@ -23,6 +23,14 @@ EMPTY = (
 )
 JAR = r"(?:jars?|pints?|half-pints?|quarts?|glasses|bottles?|them)"
 
+# Jars that get a time or a seal in an appliance, filled or not said to be empty.
+IN_JARS = rf"^(?=.*\b{JAR}\b)(?=.*\b(?:minutes?|min|hours?|cycle|seals?|sealed|process\w*|until the (?:jam|jelly|contents) bubbles?)\b)"
+BEFORE_FILLING = (
+    EMPTY
+    + r"|\b(?:before (?:you |they are )?fill\w*|until (?:you|they are|needed|it is time)|clean|washed|warm|sterili\w+|dry|dried|ready to|"
+    r"puree|juice|pulp|apples|thaw\w*|soften\w*|melt\w*|roast|toast)\b"
+)
+
 REPLACES = (
     Habit(
         "open kettle",
@@ -66,6 +74,18 @@ REPLACES = (
         r"\b(?:empty|drain|drying|to dry|washed|clean|slices?|fruit|cake|halves|peaches|pears|screw|push|press)\b",
     ),
     Habit("oven", r"\b(?:oven|baking (?:tray|sheet)|roasting tin|bake)\b", FILLED, EMPTY),
+    *(
+        Habit(name, words, IN_JARS, BEFORE_FILLING)
+        for name, words in (
+            ("oven", r"\boven\b"),
+            ("dishwasher", r"\bdish ?washer\b"),
+            ("microwave", r"\bmicrowav(?:e|ing)\b"),
+            (
+                "slow cooker",
+                r"\b(?:slow[- ]cooker|crock[- ]?pot|multi-?\s?cooker|rice cooker|air fryer|steam oven|roaster)\b",
+            ),
+        )
+    ),
     Habit("oven", rf"\b(?:bake|roast) (?:the |your )?(?:\w+ )?{JAR}\b|\boven[- ]can", "", r"\bempty\b"),
     Habit("dishwasher", r"\bdish ?washer\b", FILLED, EMPTY),
     Habit("microwave", r"\bmicrowav(?:e|ing)\b", FILLED, EMPTY),

@@ -77,6 +77,9 @@ def list_and_steps_name_the_same_things(case: Case) -> Iterator[Flag]:
         return
     steps = " ".join(step.text.lower() for step in case.document.make)
     if not any(phrase in steps for phrase in ALL_OF_IT):
+        if not any(one.sort == "fruit" for one in case.batch.items):
+            # Where only its peel and juice are listed, the fruit is they.
+            steps = steps.replace("fruit", "fruit peel juice")
         for one in case.batch.items:
             if not _named(one, steps) and not _told_elsewhere(case, one):
                 yield Flag("never-used", one.line.span, f"{one.line.item} is listed and no step uses it.")

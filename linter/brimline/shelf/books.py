@@ -4,8 +4,10 @@ import re
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from brimline.document import Read, read
+from brimline.document.own import Own
 from brimline.findings import THE_FORMAT, Finding, Harm, Level, Place, Span
 from brimline.text import MOST_BYTES, Text, decode, too_large, whole
 
@@ -13,7 +15,12 @@ from brimline.text import MOST_BYTES, Text, decode, too_large, whole
 LIMIT = MOST_BYTES + 1
 
 # The header line that gives a formula its code, after any way of ending the line before it.
-_HEADER = re.compile(rb"(?:\A(?:\xef\xbb\xbf)?|[\r\n])formula[ \t]+([A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4})(?![\w-])")
+_HEADER = re.compile(
+    rb"(?:\A(?:\xef\xbb\xbf)?|[\r\n])formula[ \t]+([A-Z0-9]{1,12}(?:-[A-Z0-9]{1,12}){1,4})(?![\w-])([^\r\n]{0,400})"
+)
+_COMMENT = re.compile(r"(?:  |\t)#.*")
+
+_State = tuple[str, str, int, Path | None, bytes | None, str, tuple[Own, ...], str]
 
 _WHY_FILE = "What cannot be read cannot be compared with anything."
 
@@ -23,6 +30,8 @@ class Book(Struct, eq=False):
 
     `path` is what gets printed: relative to the shelf's base, with forward slashes, `<stdin>` for a pipe. `code` is
     the code its header line states, empty if none. `trouble` says why the file cannot be read, empty if it can.
+    `own` are the ingredients that its collection adds to the published table. `title` is the title on the header line
+    in small letters, for telling twins.
     """
 
     path: str
@@ -31,6 +40,8 @@ class Book(Struct, eq=False):
     file: Path | None = None
     data: bytes | None = None
     trouble: str = ""
+    own: tuple[Own, ...] = ()
+    title: str = ""
     _read: Read | None = None
 
     @property
@@ -66,13 +77,16 @@ class Book(Struct, eq=False):
             return _nothing(whole(self.path, "writing/file", says, _WHY_FILE, instead))
         if len(data) > MOST_BYTES and self.file:
             return _nothing(too_large(self.path, _size(self.file, len(data))))
-        return read(self.path, data)
+        found = read(self.path, data)
+        if self.own and found.document is not None:
+            found = replace(found, document=replace(found.document, own=self.own))
+        return found
 
-    def __getstate__(self) -> tuple[str, str, int, Path | None, bytes | None, str]:
-        return (self.path, self.code, self.collection, self.file, self.data, self.trouble)
+    def __getstate__(self) -> _State:
+        return (self.path, self.code, self.collection, self.file, self.data, self.trouble, self.own, self.title)
 
-    def __setstate__(self, state: tuple[str, str, int, Path | None, bytes | None, str]) -> None:
-        self.path, self.code, self.collection, self.file, self.data, self.trouble = state
+    def __setstate__(self, state: _State) -> None:
+        self.path, self.code, self.collection, self.file, self.data, self.trouble, self.own, self.title = state
         self._read = None
 
 
@@ -98,6 +112,13 @@ def code_in(data: bytes) -> str:
     """The code on the first header line that has one; empty if there is none."""
     found = _HEADER.search(data)
     return found.group(1).decode("ascii") if found else ""
+
+
+def title_in(data: bytes) -> str:
+    """The title on the first header line that has a code, in small letters and single blanks; empty if there is none."""
+    found = _HEADER.search(data)
+    words = _COMMENT.sub("", found.group(2).decode("utf-8", "replace")) if found else ""
+    return " ".join(words.split()).casefold()
 
 
 def finding(book: Book, rule: str, says: str, why: str, instead: str, level: str = "unreadable") -> Finding:

@@ -1,4 +1,4 @@
-"""From the paths a person gives to a shelf: which files, which collections, what else stands in them."""
+"""From the paths a person gives to a shelf, or from bytes by path: which files, which collections, what else is in them."""
 
 import os
 from collections.abc import Iterable, Mapping, Sequence
@@ -8,11 +8,11 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from brimline.shelf.asking import request
-from brimline.shelf.books import Book, code_in, load
+from brimline.shelf.books import Book, code_in, load, title_in
 from brimline.shelf.filenames import awkward
-from brimline.shelf.settings import load_settings
+from brimline.shelf.records import RECORDS, collection_of, files_in
 from brimline.shelf.values import Collection, Refusal, Settings, Shelf
-from brimline.shelf.walk import MOST_FILES, SETTINGS, Found, nearest, walk
+from brimline.shelf.walk import MOST_FILES, SETTINGS, SUFFIX, Found, nearest, walk
 
 STDIN = "-"
 STDIN_PATH = "<stdin>"
@@ -47,9 +47,11 @@ def load_shelf(
     base = folders[0] if len(folders) == 1 else _common(folders) or Path(os.path.abspath(os.sep))
     collections = []
     for root in roots:
-        settings, refusal = load_settings(root / SETTINGS, _shown(root / SETTINGS, base))
-        collections.append(Collection(root, settings))
-        refusals.extend([refusal] if refusal else [])
+        files, troubles = files_in(root)
+        shown = _shown(root / SETTINGS, base).removesuffix(SETTINGS)
+        collection, unused = collection_of(root, files, shown, troubles)
+        collections.append(collection)
+        refusals.extend(unused)
     if ad_hoc:
         collections.append(Collection(folders[-1], Settings(), ad_hoc=True))
     aside = {found.file for found in asked if _is_aside(found, named.given, collections)}
@@ -61,7 +63,7 @@ def load_shelf(
     books = _books([found for found in asked if found.file not in aside], base, numbers)
     known = _books([*others, *left_out], base, numbers)
     if piped and stdin is not None:
-        book = Book(STDIN_PATH, code_in(stdin), numbers[place], data=stdin)
+        book = Book(STDIN_PATH, code_in(stdin), numbers[place], data=stdin, title=title_in(stdin))
         books, known = [book, *_without(book, books)], _without(book, known)
     shelf = stack(books, known, tuple(collections), today, tuple(refusals), base)
     return replace(shelf, left_out=tuple(sorted(_shown(found.file, base) for found in left_out)))
@@ -84,18 +86,82 @@ def _without(piped: Book, books: Iterable[Book]) -> list[Book]:
 
 
 def shelf_of(
-    texts: Mapping[str, str], today: date, settings: Settings | None = None, known: Iterable[str] = ()
+    texts: Mapping[str, str],
+    today: date,
+    settings: Settings | None = None,
+    known: Iterable[str] = (),
+    records: Mapping[str, bytes] | None = None,
 ) -> Shelf:
-    """A shelf of one collection from texts by path, without any file; paths named in `known` are not reviewed."""
-    books = [Book(path, code_in(data), data=data) for path, data in ((p, t.encode("utf-8")) for p, t in texts.items())]
+    """A shelf of one collection from texts by path, without any file; paths named in `known` are not reviewed.
+
+    `records` are the collection's own files by name, in place of `settings`.
+    """
+    books = [_book(path, text.encode("utf-8"), 0) for path, text in texts.items()]
     aside = set(known)
-    collection = Collection(Path("collection"), settings or Settings())
+    collection, refusals = collection_of(Path("collection"), records or {})
+    collection = replace(collection, settings=settings) if settings else collection
     return stack(
         [book for book in books if book.path not in aside],
         [book for book in books if book.path in aside],
         (collection,),
         today,
+        refusals,
     )
+
+
+def shelf_from(
+    files: Mapping[str, bytes],
+    today: date,
+    records: Mapping[str, bytes] | None = None,
+    asked: Iterable[str] | None = None,
+) -> Shelf:
+    """A shelf from bytes by path, without any folder: the formulas of `files` judged by the rules in `records`.
+
+    Paths are relative, with forward slashes. `records` holds the collections' own files (`collection.yaml`,
+    `register.json`, `variances.yaml`) by path, for instance those of the base revision of a change; they are taken from
+    `files` if it is None, and from `records` alone otherwise. Which collection a formula is in follows from where the
+    `collection.yaml` of `records` lie. Only the formulas of `asked` are reviewed, the others are known; without it all are
+    but those in folders set aside.
+    """
+    ruling = {path: data for path, data in (files if records is None else records).items() if _name(path) in RECORDS}
+    roots = sorted({path.removesuffix(SETTINGS) for path in ruling if _name(path) == SETTINGS})
+    formulas = [path for path in files if path.lower().endswith(SUFFIX)]
+    inside = {path: max((root for root in roots if path.startswith(root)), key=len, default=None) for path in formulas}
+    collections: list[Collection] = []
+    refusals: list[Refusal] = []
+    for root in roots:
+        own = {_name(path): data for path, data in ruling.items() if path.removesuffix(_name(path)) == root}
+        collection, unused = collection_of(Path(root), own, root)
+        collections.append(collection)
+        refusals.extend(unused)
+    if None in inside.values():
+        collections.append(Collection(Path(), Settings(), ad_hoc=True))
+    numbers: dict[str | None, int] = {root: number for number, root in enumerate(roots)}
+    numbers[None] = len(roots)
+    aside = {
+        path
+        for path, root in inside.items()
+        for folder in (collections[numbers[root]].settings.set_aside if root is not None else ())
+        if path.startswith(f"{root}{folder}/")
+    }
+    wanted = set(formulas) - aside if asked is None else set(asked)
+    books = [_book(path, files[path], numbers[inside[path]]) for path in formulas]
+    shelf = stack(
+        [book for book in books if book.path in wanted],
+        [book for book in books if book.path not in wanted],
+        tuple(collections),
+        today,
+        tuple(refusals),
+    )
+    return replace(shelf, left_out=tuple(sorted(aside - wanted)))
+
+
+def _book(path: str, data: bytes, number: int) -> Book:
+    return Book(path, code_in(data), number, data=data, title=title_in(data))
+
+
+def _name(path: str) -> str:
+    return path.rpartition("/")[2]
 
 
 def stack(
@@ -111,19 +177,34 @@ def stack(
     others = tuple(sorted(known, key=lambda book: book.path))
     books = sorted((*formulas, *others), key=lambda book: book.path)
     codes: dict[tuple[int, str], tuple[Book, ...]] = {}
+    titles: dict[tuple[int, str], tuple[Book, ...]] = {}
     for book in books:
+        if book.title:
+            titles[book.collection, book.title] = (*titles.get((book.collection, book.title), ()), book)
         if book.code:
             key = (book.collection, book.code)
             codes[key] = (*codes.get(key, ()), book)
     names: dict[str, str] = {}
     for number, collection in enumerate(collections):
-        inside = {
-            _shown(book.file, collection.folder): book.path for book in books if book.file and book.collection == number
-        }
+        inside = {}
+        for book in books:
+            if book.collection == number:
+                book.own = collection.settings.own
+                if book.path != STDIN_PATH:
+                    inside[_shown(book.file or Path(book.path), collection.folder)] = book.path
         names.update((inside[path], reason) for path, reason in awkward(sorted(inside)).items())
     paths = {book.path: book for book in books}
     return Shelf(
-        formulas, others, collections, today, refusals, base or Path(), _codes=codes, _names=names, _paths=paths
+        formulas,
+        others,
+        collections,
+        today,
+        refusals,
+        base or Path(),
+        _codes=codes,
+        _names=names,
+        _paths=paths,
+        _titles={key: several for key, several in titles.items() if len(several) > 1},
     )
 
 
@@ -134,6 +215,7 @@ def _books(found: Iterable[Found], base: Path, numbers: Mapping[Path | None, int
         kept += len(data or b"")
         code = code_in(data) if data else ""
         book = Book(_shown(one.file, base), code, numbers[one.root], one.file, data if kept <= _KEEP else None, trouble)
+        book.title = title_in(data) if data else ""
         books.append(book)
     return books
 

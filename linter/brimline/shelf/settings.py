@@ -3,48 +3,51 @@
 import re
 from collections.abc import Mapping
 from fractions import Fraction
-from pathlib import Path
 
-from brimline.shelf.books import because
-from brimline.shelf.values import Refusal, Settings
+from brimline.document.own import Own
+from brimline.shelf.strict import Refused, decoded, mapping, nearest, read_yaml, several, words
+from brimline.shelf.values import Settings, Site
 
-KEYS = ("name", "notice", "office", "altitude", "hold-back", "review-interval", "oldest-source-year", "set-aside")
+KEYS = (
+    "name",
+    "notice",
+    "office",
+    "altitude",
+    "places",
+    "hold-back",
+    "review-interval",
+    "oldest-source-year",
+    "identity",
+    "ingredients",
+    "set-aside",
+)
 MAY_HOLD_BACK = ("quality", "form")
-# More than a settings file ever needs; a larger one is refused unread.
-LARGEST = 8 * 1024 * 1024
+# Standards of identity for jams and jellies: 21 CFR 150, Codex CXS 296, Directive 2001/113/EC.
+IDENTITY = ("US", "Codex", "EU")
+# Extension offices review their publications every three to five years; a collection may ask for it sooner, never
+# later. Source: publication review policies of Nevada and Maryland extension (read).
+LONGEST_INTERVAL = 60
+MOST_PLACES = 1000
 
 # `key: words` and `key: [word, word]`, where words cannot be taken for a number, a date, a truth value or YAML's own
 # signs. Every line of a file has to be one of these, blank or a comment; otherwise the library reads the file.
 _BLANK = re.compile(r"[ ]*(?:#[^\x00-\x08\x0b-\x1f\x7f-\x9f]*)?")
 _WORDS = r"[A-Za-z][\w ,;.!?()'/%-]*"
-_PLAIN = re.compile(rf"([a-z-]+):[ ]+({_WORDS}|\d[\d,.]*[ ][a-z]+)[ ]*", re.ASCII)
+_SIZE = r"\d[\d,.]*(?:[ ]to[ ]\d[\d,.]*)?[ ][a-z]+"
+_PLAIN = re.compile(rf"([a-z-]+):[ ]+({_WORDS}|{_SIZE})[ ]*", re.ASCII)
 _NUMBER = re.compile(r"([a-z-]+):[ ]+([1-9]\d{0,5})[ ]*", re.ASCII)
-_LIST = re.compile(r"([a-z-]+):[ ]+\[[ ]*([a-z][a-z0-9/-]*(?:[ ]*,[ ]*[a-z][a-z0-9/-]*)*)[ ]*\][ ]*", re.ASCII)
+_WORD = r"[A-Za-z][A-Za-z0-9/-]*"
+_LIST = re.compile(rf"([a-z-]+):[ ]+\[[ ]*({_WORD}(?:[ ]*,[ ]*{_WORD})*)[ ]*\][ ]*", re.ASCII)
 _NOT_WORDS = frozenset({"true", "false", "yes", "no", "on", "off", "null", "y", "n"})
 
 _INTERVAL = re.compile(r"([1-9]\d{0,2}) (months?|years?)", re.ASCII)
-_ALTITUDE = re.compile(r"(\d{1,5}|\d{1,2},\d{3}) ?(ft|m)", re.ASCII)
+_FEET = r"(\d{1,5}|\d{1,2},\d{3})"
+_ALTITUDE = re.compile(rf"(?:{_FEET} to )?{_FEET} ?(ft|m)", re.ASCII)
 
 
-class Refused(Exception):
-    """The settings cannot be used; the message says why."""
-
-
-def load_settings(file: Path, shown: str) -> tuple[Settings, Refusal | None]:
-    """The settings in a `collection.yaml`, or why they cannot be used; `shown` is the path to name the file by."""
-    try:
-        with file.open("rb") as stream:
-            data = stream.read(LARGEST + 1)
-        if len(data) > LARGEST:
-            raise Refused("is larger than 8 MiB")
-        return settings(read_keys(data.decode("utf-8-sig"))), None
-    except UnicodeDecodeError:
-        reason = "is not written in UTF-8"
-    except OSError as error:
-        reason = because(error)
-    except Refused as refused:
-        reason = str(refused)
-    return Settings(), Refusal(shown, reason, "Mend the settings; without them nobody knows what to hold back.")
+def read_settings(data: bytes) -> Settings:
+    """The settings in the bytes of a `collection.yaml`. Raises Refused."""
+    return settings(read_keys(decoded(data)))
 
 
 def read_keys(text: str) -> Mapping[str, object]:
@@ -71,31 +74,8 @@ def flat_keys(text: str) -> dict[str, object] | None:
 
 
 def elaborate_keys(text: str) -> Mapping[str, object]:
-    """The keys of a file as the YAML library reads them. Raises Refused.
-
-    Aliases, anchors and tags are refused before anything is built from them: a short file of aliases can stand for
-    millions of values.
-    """
-    from ruamel.yaml import YAML
-    from ruamel.yaml.error import YAMLError
-    from ruamel.yaml.events import AliasEvent, CollectionEndEvent, CollectionStartEvent
-
-    yaml = YAML(typ="safe", pure=True)
-    try:
-        depth = 0
-        for event in yaml.parse(text):
-            if isinstance(event, AliasEvent) or getattr(event, "anchor", None) or getattr(event, "tag", None):
-                raise Refused(f"uses an anchor, an alias or a tag (line {event.start_mark.line + 1})")
-            depth += isinstance(event, CollectionStartEvent) - isinstance(event, CollectionEndEvent)
-            if depth > 2:
-                raise Refused(f"nests its values too deep (line {event.start_mark.line + 1})")
-        loaded = yaml.load(text)
-    except YAMLError as error:
-        mark = getattr(error, "problem_mark", None)
-        line = f", line {mark.line + 1}" if mark else ""
-        raise Refused(f"is not valid YAML{line}") from error
-    except ValueError as error:
-        raise Refused("holds a value that cannot be read") from error
+    """The keys of a file as the YAML library reads them. Raises Refused."""
+    loaded = read_yaml(text).value
     if loaded is None:
         return {}
     if not isinstance(loaded, dict):
@@ -105,80 +85,116 @@ def elaborate_keys(text: str) -> Mapping[str, object]:
 
 def settings(keys: Mapping[str, object]) -> Settings:
     """The settings that keys and values stand for. Raises Refused, naming the nearest known key or level."""
-    for key in keys:
-        if key not in KEYS:
-            raise Refused(f"has an unknown key `{key}`; {_nearest(str(key), KEYS)}")
+    mapping(dict(keys), KEYS)
+    band = _altitude(_words(keys, "altitude"))
+    places = _places(keys.get("places"))
+    heights = [*band, *(one.altitude_ft for one in places)]
     return Settings(
         name=_words(keys, "name"),
         notice=_words(keys, "notice"),
-        altitude_ft=_altitude(_words(keys, "altitude")),
-        hold_back=_levels(keys.get("hold-back", [])),
+        # The highest of all: the times of every formula have to reach the readers who live highest.
+        altitude_ft=max(heights, default=None),
+        lowest_ft=min(heights, default=None),
+        places=places,
+        hold_back=_chosen(keys, "hold-back", MAY_HOLD_BACK, "holds back an unknown level"),
         office=_words(keys, "office"),
+        office_block=_lines(keys.get("office", "")),
         review_months=_months(_words(keys, "review-interval")),
         oldest_source_year=_year(keys.get("oldest-source-year")),
         set_aside=_folders(keys.get("set-aside", [])),
+        identity=_chosen(keys, "identity", IDENTITY, "names an unknown standard of identity"),
+        own=_ingredients(keys.get("ingredients")),
     )
 
 
 def _words(keys: Mapping[str, object], key: str) -> str:
-    value = keys.get(key, "")
-    if not isinstance(value, str):
-        raise Refused(f"gives `{key}` something that is not text; put it between quotation marks")
-    return " ".join(value.split())
+    return words(keys.get(key, ""), key)
 
 
-def _altitude(words: str) -> Fraction | None:
-    if not words:
-        return None
-    found = _ALTITUDE.fullmatch(words)
+def _lines(value: object) -> tuple[str, ...]:
+    """The lines of a text, without blank ones."""
+    return tuple(" ".join(line.split()) for line in str(value).splitlines() if line.strip())
+
+
+def _altitude(text: str) -> tuple[Fraction, ...]:
+    """No altitude, one, or the ends of a band, in feet."""
+    if not text:
+        return ()
+    found = _ALTITUDE.fullmatch(text)
     if not found:
-        raise Refused(f"gives an altitude that cannot be read, `{words}`; write `5200 ft` or `1600 m`")
-    number = Fraction(found.group(1).replace(",", ""))
+        raise Refused(
+            f"gives an altitude that cannot be read, `{text}`; write `5200 ft`, `1600 m` or `3000 to 5200 ft`"
+        )
+    ends = [Fraction(one.replace(",", "")) for one in found.groups()[:2] if one]
+    if ends != sorted(ends):
+        raise Refused(f"gives a band of altitudes upside down, `{text}`")
     # One foot is 0.3048 m exactly (international foot).
-    return number if found.group(2) == "ft" else number / Fraction("0.3048")
+    return tuple(one if found.group(3) == "ft" else one / Fraction("0.3048") for one in ends)
 
 
-def _months(words: str) -> int | None:
-    if not words:
+def _places(value: object) -> tuple[Site, ...]:
+    """Places by name, each with its altitude, or with its altitude and the source of it."""
+    if value is None:
+        return ()
+    if not isinstance(value, dict) or len(value) > MOST_PLACES:
+        raise Refused(
+            "gives `places` something that is not a list of names with altitudes, such as `Ferry Landing: 2150 ft`"
+        )
+    out = []
+    for name, said in value.items():
+        known = (
+            {"altitude": said} if isinstance(said, str) else mapping(said, ("altitude", "source"), f"the place {name}")
+        )
+        height = _altitude(words(known.get("altitude", ""), "altitude"))
+        if len(height) != 1:
+            raise Refused(f"gives the place {name} no altitude, or several; write one, such as `2150 ft`")
+        out.append(Site(words(name, "places"), height[0], words(known.get("source", ""), "source")))
+    return tuple(out)
+
+
+def _months(text: str) -> int | None:
+    if not text:
         return None
-    found = _INTERVAL.fullmatch(words)
+    found = _INTERVAL.fullmatch(text)
     if not found:
-        raise Refused(f"gives a review interval that cannot be read, `{words}`; write `36 months` or `3 years`")
-    return int(found.group(1)) * (12 if found.group(2).startswith("year") else 1)
+        raise Refused(f"gives a review interval that cannot be read, `{text}`; write `36 months` or `3 years`")
+    months = int(found.group(1)) * (12 if found.group(2).startswith("year") else 1)
+    if months > LONGEST_INTERVAL:
+        raise Refused(f"lets reviews wait {text}; {LONGEST_INTERVAL // 12} years are the longest, and it may be sooner")
+    return months
 
 
 def _year(value: object) -> int | None:
     if value is None:
         return None
-    if not isinstance(value, int) or not 1800 <= value <= 2999:
+    if isinstance(value, bool) or not isinstance(value, int) or not 1800 <= value <= 2999:
         raise Refused("gives `oldest-source-year` something that is not a year, such as 1988")
     return value
 
 
 def _folders(value: object) -> tuple[str, ...]:
     """Folders of the collection, as relative paths with forward slashes."""
-    several = [value] if isinstance(value, str) else value
-    if not isinstance(several, list):
+    if isinstance(value, dict):
         raise Refused("gives `set-aside` something that is not a folder or a list of folders, such as `classroom`")
-    names = [name.replace("\\", "/") if isinstance(name, str) else "" for name in several]
+    names = [one.replace("\\", "/") if isinstance(one, str) else "" for one in several(value, "set-aside")]
     for name in names:
         if ":" in name or not all(part.strip(". ") for part in name.split("/")):
             raise Refused(f"sets aside `{name}`; write a folder inside the collection, such as `classroom`")
     return tuple(dict.fromkeys(names))
 
 
-def _levels(value: object) -> tuple[str, ...]:
-    several = [value] if isinstance(value, str) else value
-    if not isinstance(several, list):
-        raise Refused("gives `hold-back` something that is not a list of levels, such as `[quality, form]`")
-    for level in several:
-        if level not in MAY_HOLD_BACK:
-            raise Refused(f"holds back an unknown level `{level}`; {_nearest(str(level), MAY_HOLD_BACK)}")
-    return tuple(dict.fromkeys(several))
+def _chosen(keys: Mapping[str, object], key: str, known: tuple[str, ...], unknown: str) -> tuple[str, ...]:
+    """Words of a closed list, each once."""
+    found = several(keys.get(key, []), key)
+    for word in found:
+        if word not in known:
+            raise Refused(f"{unknown} `{word}`; {nearest(str(word), known)}")
+    return tuple(dict.fromkeys(str(word) for word in found))
 
 
-def _nearest(word: str, known: tuple[str, ...]) -> str:
-    from difflib import get_close_matches
+def _ingredients(value: object) -> tuple[Own, ...]:
+    if value is None:
+        return ()
+    from brimline.shelf.own import own_ingredients
 
-    close = get_close_matches(word.lower().replace("_", "-"), known, n=1, cutoff=0.5)
-    return f"write `{close[0]}`" if close else f"known are {', '.join(known)}"
+    return own_ingredients(value)

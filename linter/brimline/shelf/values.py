@@ -8,7 +8,9 @@ from pathlib import Path
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from brimline.findings import Finding
+from brimline.document.meaning import Seal
+from brimline.document.own import Own
+from brimline.findings import Finding, Variance
 from brimline.shelf.books import Book, finding
 
 
@@ -23,14 +25,25 @@ class Refusal(Struct, frozen=True):
     do: str
 
 
+class Site(Struct, frozen=True):
+    """A place where people cook from the collection: its name, its altitude in feet, who says so."""
+
+    name: str
+    altitude_ft: Fraction
+    source: str = ""
+
+
 class Settings(Struct, frozen=True):
     """What a collection says about itself in its `collection.yaml`.
 
-    `name` and `notice` are printed with every review. `altitude_ft` is the altitude in feet its readers cook at, None
-    if not stated. `hold_back` names the levels held back besides the three that always are: `quality`, `form`.
-    `office` says who looks after it, by role. `review_months` is how long a review holds, and `oldest_source_year`
-    the year before which a publication counts as out of date; both None if the office sets none. `set_aside` are
-    folders whose formulas are reviewed only when they, or one of them, are named: lessons that are wrong on purpose.
+    `name` and `notice` are printed with every review. `altitude_ft` is the highest altitude in feet its readers cook at,
+    that of every place included, None if not stated; `lowest_ft` the lowest. `places` are where they cook.
+    `hold_back` names the levels held back besides the three that always are: `quality`, `form`. `office` says who looks
+    after it, by role; `office_block` is the same line by line, as handouts print it. `review_months` is how long a review
+    holds, and `oldest_source_year` the year before which a publication counts as out of date; both None if the office
+    sets none. `set_aside` are folders whose formulas are reviewed only when they, or one of them, are named: lessons
+    that are wrong on purpose. `identity` names the standards of identity that are computed: `US`, `Codex`, `EU`.
+    `own` are ingredients that the collection adds to the published table.
     """
 
     name: str = ""
@@ -41,14 +54,25 @@ class Settings(Struct, frozen=True):
     review_months: int | None = None
     oldest_source_year: int | None = None
     set_aside: tuple[str, ...] = ()
+    lowest_ft: Fraction | None = None
+    places: tuple[Site, ...] = ()
+    office_block: tuple[str, ...] = ()
+    identity: tuple[str, ...] = ()
+    own: tuple[Own, ...] = ()
 
 
 class Collection(Struct, frozen=True):
-    """A folder of formulas that belong together; `folder` holds `collection.yaml` unless it is made up `ad_hoc`."""
+    """A folder of formulas that belong together; `folder` holds `collection.yaml` unless it is made up `ad_hoc`.
+
+    `register` maps codes to seals, None if the collection keeps none. `variances` stand in the order written. Both, and
+    the settings, come from where the shelf was told to take them: the folder itself, or another revision of it.
+    """
 
     folder: Path
     settings: Settings = field(default_factory=Settings)
     ad_hoc: bool = False
+    register: Mapping[str, Seal] | None = None
+    variances: tuple[Variance, ...] = ()
 
 
 class Shelf(Struct, frozen=True):
@@ -70,10 +94,30 @@ class Shelf(Struct, frozen=True):
     _codes: Mapping[tuple[int, str], tuple[Book, ...]] = field(default_factory=dict)
     _names: Mapping[str, str] = field(default_factory=dict)
     _paths: Mapping[str, Book] = field(default_factory=dict)
+    _titles: Mapping[tuple[int, str], tuple[Book, ...]] = field(default_factory=dict)
 
     def by_code(self, code: str, near: Book) -> tuple[Book, ...]:
         """The formulas with this code in the collection of `near`: none, one, or several that share it by mistake."""
         return self._codes.get((near.collection, code), ())
+
+    def of_code(self, number: int, code: str) -> tuple[Book, ...]:
+        """The formulas with this code in the collection of that number."""
+        return self._codes.get((number, code), ())
+
+    def is_whole(self, number: int) -> bool:
+        """Whether every formula of a collection is to be reviewed, but for those set aside."""
+        aside = set(self.left_out)
+        return any(book.collection == number for book in self.formulas) and not any(
+            book.collection == number and book.path not in aside for book in self.known
+        )
+
+    def record_path(self, number: int, name: str) -> str:
+        """What the own file of a collection is printed as: relative to the shelf's base, with forward slashes."""
+        folder, base = self.collections[number].folder.as_posix(), self.base.as_posix()
+        if folder == base:
+            return name
+        start = "" if base == "." else f"{base.rstrip('/')}/"
+        return f"{folder.removeprefix(start)}/{name}"
 
     def codes(self, near: Book) -> tuple[str, ...]:
         """Every code in the collection of `near`, sorted; for naming the nearest one to a code that is not there."""
@@ -82,6 +126,10 @@ class Shelf(Struct, frozen=True):
     def settings(self, book: Book) -> Settings:
         """The settings of the collection a formula belongs to."""
         return self.collections[book.collection].settings if self.collections else Settings()
+
+    def collection(self, book: Book) -> Collection | None:
+        """The collection a formula belongs to."""
+        return self.collections[book.collection] if book.collection < len(self.collections) else None
 
     def names(self) -> tuple[str, ...]:
         """The names of the collections reviewed; one without a name is called by its folder."""
@@ -106,8 +154,12 @@ class Shelf(Struct, frozen=True):
         return book.line(line) if book else ""
 
     def findings(self, book: Book) -> tuple[Finding, ...]:
-        """What only the shelf can see in a formula: a code that another formula has too, a troublesome file name."""
-        return (*self._shared_code(book), *self._awkward_name(book))
+        """What only the shelf can see in a formula: a code or title that another has too, a troublesome file name."""
+        return (*self._shared_code(book), *self._shared_title(book), *self._awkward_name(book))
+
+    def awkward(self) -> Mapping[str, str]:
+        """The paths of formulas whose file name makes trouble, each with the reason."""
+        return self._names
 
     def only(self, formulas: tuple[Book, ...]) -> "Shelf":
         """The same shelf with fewer formulas to be reviewed; the rest stay known."""
@@ -138,6 +190,26 @@ class Shelf(Struct, frozen=True):
             ),
         )
 
+    def _shared_title(self, book: Book) -> tuple[Finding, ...]:
+        alike = self._titles.get((book.collection, book.title), ()) if book.title else ()
+        # A successor often keeps the title of what it replaces, and a lesson that of what it is made from.
+        others = [
+            one for one in alike if one.path != book.path and one.path not in self.left_out and one.code != book.code
+        ]
+        others = [] if _retired(book) else [one for one in others if not _retired(one)]
+        if not others:
+            return ()
+        return (
+            finding(
+                book,
+                "writing/title",
+                level="form",
+                says=f"{' and '.join(one.code for one in others)} has the same title.",
+                why="Readers ask for a formula by its title, and would be given the wrong one.",
+                instead="say in the title what is different, such as the pectin or the jar",
+            ),
+        )
+
     def _awkward_name(self, book: Book) -> tuple[Finding, ...]:
         reason = self._names.get(book.path, "")
         if not reason:
@@ -152,3 +224,8 @@ class Shelf(Struct, frozen=True):
                 instead="name the file after its code in small letters, for instance kv-101.formula",
             ),
         )
+
+
+def _retired(book: Book) -> bool:
+    document = book.read.document
+    return document is not None and document.standing == "retired"
