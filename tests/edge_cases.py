@@ -84,7 +84,7 @@ def _adapted(lines: list[str], steps: str, declare: str) -> list[str]:
         if section == "evidence" or (section == "make" and steps == "plain"):
             continue
         if word == "formula":
-            line = f"formula AD-1 {line.split(' ', 2)[2]}"
+            line = f"formula AD-1 {line.split(' ', 2)[2]}, adapted"
         elif word == "standing":
             line = "standing adapted"
         out.append(line)
