@@ -1,5 +1,8 @@
 """Reading tests/edges/*.yaml: a tested formula, what is changed in it, and what must be said of that, in words."""
 
+import re
+from collections.abc import Callable
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -34,6 +37,7 @@ class Edge(Struct, frozen=True):
     says: tuple[str, ...]
     moves: tuple[str, ...] | None = None
     before: str = ""
+    plain: bool = True
 
     def shelf(self) -> Shelf:
         """Both formulas as a collection of which the second one is asked for; or a tested formula alone."""
@@ -66,7 +70,9 @@ def _edge(name: str, raw: dict[str, Any]) -> Edge:
         return Edge(name, "\n".join(tested) + "\n", "", says, before="\n".join(before))
     adapted = _changed(name, _adapted(tested, raw.get("steps", "plain"), raw.get("declare", "all")), raw["change"])
     moves = tuple(raw["moves"]) if "moves" in raw else None
-    return Edge(name, "\n".join(tested) + "\n", "\n".join(adapted) + "\n", says, moves)
+    # Steps of its own name what is in the list, and where the batch is spoken of a few lines more would decide it.
+    plain = raw.get("steps", "plain") == "plain" and not any("batch-" in one for one in says)
+    return Edge(name, "\n".join(tested) + "\n", "\n".join(adapted) + "\n", says, moves, plain=plain)
 
 
 def _adapted(lines: list[str], steps: str, declare: str) -> list[str]:
@@ -177,3 +183,74 @@ def _moves(edge: Edge, rows: tuple[MoveRow, ...]) -> list[str]:
         for row in left
     )
     return out + [f"listed: {one}" for one in shown]
+
+
+Found = set[tuple[str, str, bool, int, int]]
+
+
+def found(tested: str, adapted: str) -> Found:
+    """Row, level, certainty and both lines of every finding of an adaptation."""
+    shelf = shelf_of({"t.formula": tested, "a.formula": adapted}, TODAY, Settings(), ["t.formula"])
+    review = review_one(shelf, shelf.formulas[0])
+    return {(one.row or one.rule, one.level.word, one.certain, one.line, one.before_line) for one in review.findings}
+
+
+MEASURED = re.compile(
+    r"^  (?P<flags>(?:optional |infused |discarded )*)(?P<role>[a-z][a-z-]*) +(?P<number>\d+(?: \d+/\d+)?|\d+/\d+) (?P<unit>cup|tbsp|tsp|pint|qt|lb|oz|g|ml) +(?P<item>[^=].*)$"
+)
+
+
+def halved(text: str) -> tuple[str, dict[int, int]]:
+    """A formula with every plain amount of its list written as two equal lines, and where the first of each stands."""
+    out: list[str] = []
+    places = {0: 0}
+    lines = text.splitlines()
+    for number, one in enumerate(lines, 1):
+        places[number] = len(out) + 1
+        match = MEASURED.match(one)
+        half = _half(match["number"]) if match else ""
+        below = lines[number].strip() if number < len(lines) else ""
+        if match and half and "per " not in match["item"] and not below.startswith(("from ", "or ", "note ")):
+            out += [f"  {match['flags']}{match['role']} {half} {match['unit']} {match['item']}"] * 2
+        else:
+            out.append(one)
+    return "\n".join(out) + "\n", places
+
+
+def _half(written: str) -> str:
+    """Half of a number as a formula may write it; nothing if it cannot."""
+    half = sum(map(Fraction, written.split()), Fraction(0)) / 2
+    whole, rest = divmod(half, 1)
+    if half.denominator == 1:
+        return str(half)
+    return f"{whole} {rest}".removeprefix("0 ") if half.denominator in (2, 3, 4, 6, 8, 16) else ""
+
+
+EXTRA = ("  infused spice 1/4 tsp mustard seed", "  spice 1/4 tsp fennel seed", "  optional colour 1 drop food colouring, red")
+
+
+def with_extra(text: str) -> tuple[str, dict[int, int]]:
+    """A formula with three harmless lines at the head of its list, and where each of its own lines stands."""
+    lines = text.splitlines()
+    at = lines.index("take") + 1
+    places = {0: 0} | {number: number + (len(EXTRA) if number > at else 0) for number in range(1, len(lines) + 1)}
+    return "\n".join([*lines[:at], *EXTRA, *lines[at:]]) + "\n", places
+
+
+def moved(edge: Edge, change: Callable[[str], tuple[str, dict[int, int]]]) -> tuple[Found, Found]:
+    """What is said of an entry, at the places its lines went to, and what is said after both texts were changed."""
+    (tested, before), (adapted, here) = change(edge.tested), change(edge.adapted)
+    plain = {(*rest, here[at], before[of]) for *rest, at, of in found(edge.tested, edge.adapted)}
+    return plain, found(tested, adapted)
+
+
+def told_apart(edge: Edge) -> Found:
+    """What is said otherwise once every amount stands in two lines; what is said of each line is said of both halves."""
+    plain, split = moved(edge, halved)
+    return (plain - split) | {(*rest, at, of) for *rest, at, of in split - plain if (*rest, at - 1, of) not in plain}
+
+
+def told_more(edge: Edge) -> Found:
+    """What is said otherwise once both formulas have a few harmless lines more."""
+    plain, longer = moved(edge, with_extra) if edge.plain else (set(), set())
+    return plain ^ longer

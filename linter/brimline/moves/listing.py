@@ -93,7 +93,7 @@ def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: fro
     if ratio is not None:
         ratio = Interval(ratio.low / contrast.scale, ratio.high / contrast.scale)
     change = "added" if pair.added else "left out" if pair.dropped else percent(ratio) if ratio else "changed"
-    if pair.stay != "kept":
+    if not pair.kept:
         change += f", {pair.stay}"
     words = roles(pair)
     yield Move(

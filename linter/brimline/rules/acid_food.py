@@ -20,7 +20,7 @@ TWO_PERCENT = Fraction(2, 100)
 
 def is_fruit(pair: Pair) -> bool:
     """Whether a pair is fruit, juice or tomato that stays in, whatever its acidity."""
-    return pair.stay == "kept" and (pair.sort in ("fruit", "juice") or pair.has("tomato", "tomatillo"))
+    return pair.kept and (pair.sort in ("fruit", "juice") or pair.has("tomato", "tomatillo"))
 
 
 def _only_covered(case: Case, contrast: Contrast) -> bool:
@@ -30,7 +30,7 @@ def _only_covered(case: Case, contrast: Contrast) -> bool:
 
 def is_liquid(pair: Pair) -> bool:
     """Whether a pair is water or another thin liquid that stays in and is not juice, acid or spirit."""
-    return pair.stay == "kept" and pair.sort == "liquid"
+    return pair.kept and pair.sort == "liquid"
 
 
 @rule("acid/watered", decides=("fruit-watered", "water-raised"))

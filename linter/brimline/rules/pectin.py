@@ -22,7 +22,7 @@ MOST_SCALE = Fraction(11, 10)
 
 def is_pectin(pair: Pair) -> bool:
     """Whether a pair is what sets the product: pectin, gelatin or agar."""
-    return pair.stay == "kept" and pair.has(*SETTING)
+    return pair.kept and pair.has(*SETTING)
 
 
 def _kinds(pair: Pair) -> frozenset[str]:
@@ -114,7 +114,7 @@ def calcium_goes_with_its_pectin(case: Case) -> Iterator[Flag]:
     """
     if pectin_kind(case.batch) != "pectin-calcium":
         return
-    if any(group.has("calcium") and group.stay == "kept" for group in case.batch.groups):
+    if any(group.has("calcium") and group.kept for group in case.batch.groups):
         return
     yield Flag("calcium-dropped", section(case.document, "take"), "A calcium pectin and no calcium.", ())
 
