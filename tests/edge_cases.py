@@ -38,11 +38,13 @@ class Edge(Struct, frozen=True):
     moves: tuple[str, ...] | None = None
     before: str = ""
     plain: bool = True
+    altitude: int | None = None
 
     def shelf(self) -> Shelf:
         """Both formulas as a collection of which the second one is asked for; or a tested formula alone."""
         if not self.adapted:
-            return shelf_of({"t.formula": self.tested}, TODAY, Settings())
+            altitude = None if self.altitude is None else Fraction(self.altitude)
+            return shelf_of({"t.formula": self.tested}, TODAY, Settings(altitude_ft=altitude))
         return shelf_of({"t.formula": self.tested, "a.formula": self.adapted}, TODAY, Settings(), ["t.formula"])
 
 
@@ -59,7 +61,7 @@ def edges() -> tuple[Edge, ...]:
 
 
 def _edge(name: str, raw: dict[str, Any]) -> Edge:
-    known = {"of", "why", "first", "before", "change", "says", "moves", "steps", "declare"}
+    known = {"of", "why", "first", "before", "change", "says", "moves", "steps", "declare", "altitude"}
     if set(raw) - known or not raw.get("why"):
         raise ValueError(f"{name}: {set(raw) - known or 'no why'}")
     text = (CASES / "tested" / f"{raw['of']}.formula").read_text(encoding="utf-8")
@@ -67,7 +69,7 @@ def _edge(name: str, raw: dict[str, Any]) -> Edge:
     says = tuple(raw.get("says") or ())
     if "change" not in raw:
         before = _changed(name, tested, raw["before"]) if "before" in raw else []
-        return Edge(name, "\n".join(tested) + "\n", "", says, before="\n".join(before))
+        return Edge(name, "\n".join(tested) + "\n", "", says, before="\n".join(before), altitude=raw.get("altitude"))
     adapted = _changed(name, _adapted(tested, raw.get("steps", "plain"), raw.get("declare", "all")), raw["change"])
     moves = tuple(raw["moves"]) if "moves" in raw else None
     # Steps of its own name what is in the list, and where the batch is spoken of a few lines more would decide it.
