@@ -19,6 +19,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import warnings
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -108,8 +109,21 @@ def _made(path: Path, operator: str, occurrence: int) -> Mutant | None:
     return Mutant(path.relative_to(ROOT).as_posix(), operator, occurrence, line, was.strip(), now.strip(), code)
 
 
+def refused(code: str) -> bool:
+    """Whether the compiler warns of the code, as of `is` beside a literal; ruff refuses the same (F632)."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("error", SyntaxWarning)
+        try:
+            compile(code, "mutant", "exec")
+        except (SyntaxError, SyntaxWarning):
+            return True
+    return False
+
+
 def judge(mutant: Mutant, copy: Path) -> bool:
     """Whether something in a copy of the project notices the mutant."""
+    if refused(mutant.code):
+        return True
     file = copy / mutant.file
     whole = file.read_bytes()
     module = mutant.file.removeprefix("linter/").removesuffix(".py").replace("/", ".").removesuffix(".__init__")
@@ -147,6 +161,10 @@ def judged(mutants: Sequence[Mutant], jobs: int) -> list[bool]:
         copies: Queue[Path] = Queue()
         for number in range(jobs):
             copies.put(copied(Path(folder) / str(number)))
+        first = ROOT / mutants[0].file
+        unchanged = Mutant(mutants[0].file, "", 0, 0, "", "", first.read_text(encoding="utf-8"))
+        if judge(unchanged, Path(folder) / "0"):
+            raise SystemExit("The tests fail without any mutant: mend them first.")
 
         def one(mutant: Mutant) -> bool:
             copy = copies.get()

@@ -95,7 +95,9 @@ def _bad(known: list[Case], rows: tuple[str, ...]) -> tuple[list[dict[str, Any]]
             level = min(LEVELS.index(level) for line in hit for row, level in line.found if row in rows)
             lines = _differing(case, hit) if case.tested else _alone(case, hit)
             step = any(line.first == "-" for line in hit)
-            order = (level, not case.tested, rows.index(case.row), step, *_size(lines))
+            # A line that only names the tested formula shows nothing of what is wrong.
+            named = all(line.first == "adapts" for line in hit)
+            order = (level, named, not case.tested, rows.index(case.row), step, *_size(lines))
             plain = [line for line in hit if line.words not in _BARE] or [line for _, line in lines]
             found.append((order, case.name, case, lines, plain))
     if not found:

@@ -1,4 +1,4 @@
-"""Judges one mutant: reviews the rule cases, those of the mutated module's own rows first, and stops at the first slip.
+"""Judges one mutant by the tables of small changes, the rule cases and the tests that judge formulas; stops at the first slip.
 
 python ci/mutation/kill.py MODULE       run in a copy of the project; 1 if a case notices, else the tests' own status
 """
@@ -10,6 +10,9 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 # What is run where no case notices: the tests that judge formulas, not those of the frame.
 TESTS = (
+    "tests/moves",
+    "tests/edges/test_yields.py",
+    "tests/edges/test_spoken.py",
     "tests/test_published.py",
     "tests/test_collection.py",
     "tests/test_rows.py",
@@ -23,6 +26,24 @@ TESTS = (
 def main(module: str) -> int:
     """0 if nothing notices the mutant, 1 or 2 if something does."""
     sys.path[:0] = [str(ROOT / "linter"), str(ROOT / "tests")]
+    if _by_edges() or _by_cases(module):
+        return 1
+    tests = [name for name in TESTS if (ROOT / name).exists()]
+    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *tests]
+    return subprocess.run(command, cwd=ROOT, check=False, stdout=subprocess.DEVNULL).returncode
+
+
+def _by_edges() -> bool:
+    """Whether an entry of the tables notices: they hold the words and the thresholds."""
+    from edge_cases import edges, reviewed, told_apart, told_more
+
+    return any(reviewed(edge, edge.shelf()) != ([], []) for edge in edges()) or any(
+        told_apart(edge) or told_more(edge) for edge in edges() if edge.adapted
+    )
+
+
+def _by_cases(module: str) -> bool:
+    """Whether a rule case notices, those of the module's own rows first."""
     import rule_cases
 
     from brimline.rules import registered
@@ -32,10 +53,8 @@ def main(module: str) -> int:
     for path in sorted(rule_cases.case_files(), key=lambda path: path.parent.name not in own):
         wanted = rule_cases.expected(path.read_text(encoding="utf-8"))
         if rule_cases.problems(rule_cases.findings(path), wanted):
-            return 1
-    tests = [name for name in TESTS if (ROOT / name).exists()]
-    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *tests]
-    return subprocess.run(command, cwd=ROOT, check=False, stdout=subprocess.DEVNULL).returncode
+            return True
+    return False
 
 
 if __name__ == "__main__":

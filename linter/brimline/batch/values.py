@@ -54,6 +54,11 @@ class Item(Struct, frozen=True):
     mixture: bool = False
     unmeasured: bool = False
 
+    @property
+    def kept(self) -> bool:
+        """Whether it stays in the jar."""
+        return self.stay == "kept"
+
 
 class Group(Struct, frozen=True):
     """All lines of one ingredient that share a fate (kept, infused, discarded), added up.
@@ -73,6 +78,11 @@ class Group(Struct, frozen=True):
     most: Quantity
     loose: bool
     role: str
+
+    @property
+    def kept(self) -> bool:
+        """Whether it stays in the jar."""
+        return self.stay == "kept"
 
     @property
     def known(self) -> bool:

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from brimline.document.values import Amount, Measure
+from brimline.document.values import Amount, Finish, Measure
 from brimline.figures.values import Interval
 
 KITCHEN_PARTS = (2, 3, 4, 8, 16)
@@ -72,10 +72,10 @@ def _magnitude(size: float) -> int:
 
 def percent(change: Interval) -> str:
     """A ratio as a change: `-44 %`, `+12 %`, `-44 to -31 %` where cup weights leave it open, `no change`."""
-    low, high = (float(end - 1) * 100 for end in (change.low, change.high))
-    if round(low, 1) == round(high, 1):
-        return "no change" if round(low, 1) == 0 else f"{_signed(low)} %"
-    return f"{_signed(low)} to {_signed(high)} %"
+    low, high = (_signed(float(end - 1) * 100) for end in (change.low, change.high))
+    if low == high:
+        return "no change" if low == "0" else f"{low} %"
+    return f"{low} to {high} %"
 
 
 def _signed(value: float) -> str:
@@ -95,3 +95,25 @@ def listed(texts: list[str]) -> str:
     if len(texts) < 2:
         return "".join(texts)
     return f"{', '.join(texts[:-1])} and {texts[-1]}"
+
+
+def finish_words(finish: Finish | None) -> str:
+    """A finish in words, `nothing stated` if there is none."""
+    if finish is None:
+        return "nothing stated"
+    if finish.low is None:
+        plain = {"gel": "the gel point, 8 F over boiling water", "thick": "thick", "none": "no cooking"}
+        return finish.text or plain.get(finish.kind, finish.kind)
+    if finish.kind == "other":
+        return finish.text
+    span = number(finish.low) if finish.high in (None, finish.low) else f"{number(finish.low)} to {number(finish.high)}"
+    names = {
+        "rolling": f"a full rolling boil of {span} min",
+        "gel": f"the gel point, {span} F over boiling water",
+        "brix": f"{span} Brix",
+        "temperature": f"{span} F",
+        "simmer": f"simmering {span} min",
+        "boil": f"boiling {span} min",
+        "reduce": f"reduced to {span}",
+    }
+    return names.get(finish.kind, finish.text or finish.kind)

@@ -31,7 +31,7 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
     base = [_in_base(pair, tested, adapted) for pair in built]
     scale, votes = vote(ends, base) if at is None else (at, 0)
     pairs = tuple(snap(pair, found, scale) for pair, found in zip(built, ends, strict=True))
-    pairs = tuple(_snap_aside(pair, scale) if pair.stay != "kept" else pair for pair in pairs)
+    pairs = tuple(_snap_aside(pair, scale) if not pair.kept else pair for pair in pairs)
     bounds = _settled(pairs, unknowns)
     return Contrast(tested, adapted, pairs, scale, votes, bounds, tuple(sorted(unknowns.missing)), _tied(ends, scale))
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from brimline.batch.values import Item
-from brimline.batch.words import amount, decimal, feet, listed, number, percent
+from brimline.batch.words import amount, decimal, feet, finish_words, listed, number, percent
 from brimline.document.values import Document, Keep, Packing, Times
 from brimline.figures.values import Interval
 from brimline.findings import Span
@@ -88,11 +88,12 @@ def changed(pair: Pair) -> bool:
 def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     if not changed(pair):
         return
-    ratio = contrast.quotient(grams(pair.now_most), grams(pair.was_most)) if pair.was and pair.now else None
+    told = pair.was and pair.now and not any(one.loose for one in (*pair.was, *pair.now))
+    ratio = contrast.quotient(grams(pair.now_most), grams(pair.was_most)) if told else None
     if ratio is not None:
         ratio = Interval(ratio.low / contrast.scale, ratio.high / contrast.scale)
     change = "added" if pair.added else "left out" if pair.dropped else percent(ratio) if ratio else "changed"
-    if pair.stay != "kept":
+    if not pair.kept:
         change += f", {pair.stay}"
     words = roles(pair)
     yield Move(
@@ -164,24 +165,9 @@ def _headers(tested: Document, adapted: Document, declared: frozenset[str]) -> I
     before = tested.headers.get("product")
     yield from _plain("product", tested.product, adapted.product, at, before, declared | {"product"})
     was, now = tested.finish, adapted.finish
-    if was is None and now is None:
-        return
-    same = (
-        was is not None
-        and now is not None
-        and (was.kind, was.low, was.high, was.text if was.kind == "other" else "")
-        == (
-            now.kind,
-            now.low,
-            now.high,
-            now.text if now.kind == "other" else "",
-        )
-    )
-    if not same:
-        at = now.span if now else section(adapted)
-        yield from _plain(
-            "finish", was.text if was else "", now.text if now else "", at, was.span if was else None, declared
-        )
+    at = now.span if now else section(adapted)
+    words = [finish_words(finish) if finish else "" for finish in (was, now)]
+    yield from _plain("finish", words[0], words[1], at, was.span if was else None, declared)
 
 
 def _packing(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
@@ -227,7 +213,9 @@ def _process(tested: Document, adapted: Document, gaps: tuple[Gap, ...], declare
     at = adapted.process[0].span if adapted.process else section(adapted, "pack")
     before = tested.process[0].span if tested.process else None
     yield from _plain("process", was, now, at, before, declared)
-    left, right = _table(tested), _table(adapted)
+    # A method that came or went is a move of its own; the times of a method that stayed are compared.
+    kept = {process.method for process in tested.process} & {process.method for process in adapted.process}
+    left, right = _table(tested, kept), _table(adapted, kept)
     for jar in {**right, **left}:
         old, new = left.get(jar), right.get(jar)
         if old is not None and new is not None and same_times(old.bands, new.bands):
@@ -244,11 +232,11 @@ def _process(tested: Document, adapted: Document, gaps: tuple[Gap, ...], declare
         yield from _plain("process", was, now, place, old.span if old else before, declared)
 
 
-def _table(document: Document) -> dict[str, Times]:
-    """Each jar's row of times, keyed by jar and fill."""
+def _table(document: Document, methods: set[str]) -> dict[str, Times]:
+    """Each jar's row of times by some methods, by any if there are none, keyed by jar and fill."""
     out: dict[str, Times] = {}
     for process in document.process:
-        for row in process.rows:
+        for row in process.rows if not methods or process.method in methods else ():
             for jar in row.jars:
                 out[f"{jar.name}{', ' + row.fill if row.fill else ''}"] = row
     return out

@@ -45,6 +45,11 @@ class Pair(Struct, frozen=True):
     disagree: str = ""
 
     @property
+    def kept(self) -> bool:
+        """Whether it stays in the jar."""
+        return self.stay == "kept"
+
+    @property
     def added(self) -> bool:
         """Whether the tested formula has none of it."""
         return not self.was

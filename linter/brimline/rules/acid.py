@@ -70,7 +70,7 @@ def _aside(case: Case, pair: Pair) -> list[Pair]:
     """The same acid where it does not stay in: infused or discarded."""
     if case.contrast is None:
         return []
-    return [one for one in case.contrast.pairs if one.name == pair.name and one.stay != "kept" and one.now]
+    return [one for one in case.contrast.pairs if one.name == pair.name and not one.kept and one.now]
 
 
 @rule("acid/cut", decides=("acid-cut",))
@@ -165,7 +165,7 @@ def _unused(case: Case) -> Iterator[Flag]:
         for pair in case.contrast.pairs
         if acid_pair(pair) and pair.now and pair.was and required(pair)
     }
-    doses = [one for one in case.contrast.tested.per_jar if is_acid(one) and one.stay == "kept" and not one.optional]
+    doses = [one for one in case.contrast.tested.per_jar if is_acid(one) and one.kept and not one.optional]
     for one in case.contrast.adapted.per_jar:
         same = tuple(was for was in doses if was.name == one.name)
         if is_acid(one) and same:

@@ -20,7 +20,7 @@ TWO_PERCENT = Fraction(2, 100)
 
 def is_fruit(pair: Pair) -> bool:
     """Whether a pair is fruit, juice or tomato that stays in, whatever its acidity."""
-    return pair.stay == "kept" and (pair.sort in ("fruit", "juice") or pair.has("tomato", "tomatillo"))
+    return pair.kept and (pair.sort in ("fruit", "juice") or pair.has("tomato", "tomatillo"))
 
 
 def _only_covered(case: Case, contrast: Contrast) -> bool:
@@ -30,7 +30,7 @@ def _only_covered(case: Case, contrast: Contrast) -> bool:
 
 def is_liquid(pair: Pair) -> bool:
     """Whether a pair is water or another thin liquid that stays in and is not juice, acid or spirit."""
-    return pair.stay == "kept" and pair.sort == "liquid"
+    return pair.kept and pair.sort == "liquid"
 
 
 @rule("acid/watered", decides=("fruit-watered", "water-raised"))
@@ -55,8 +55,8 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
         yield Flag(
             "fruit-watered",
             waters[0].now[0].line.span,
-            f"With {stated(waters[0].now)}, fruit and juice change by {percent(fruit)} for the batch, and their share beside "
-            f"the water by {percent(share)}.",
+            f"With {stated(waters[0].now)}, fruit and juice: {percent(fruit)} for the batch; their share beside the water: "
+            f"{percent(share)}.",
             (figure("share of fruit", percent(share)),),
             before(case, [one for pair in contrast.pairs if sour(pair) for one in pair.was]),
             certain=share.high < WATERED,

@@ -35,7 +35,7 @@ def per_jar_doses(batch: Batch) -> dict[str, list[Item]]:
     """The acid lines stated per jar, by kind: lemon (lemon and lime), vinegar, citric."""
     out: dict[str, list[Item]] = {}
     for one in batch.per_jar:
-        if is_acid(one) and one.stay == "kept" and not one.optional and not one.loose:
+        if is_acid(one) and one.kept and not one.optional and not one.loose:
             out.setdefault(acid_kind(one), []).append(one)
     return out
 
@@ -71,9 +71,9 @@ def every_jar_gets_its_acid(case: Case) -> Iterator[Flag]:
     if not was:
         return
     place = section(case.document, "take")
-    batch_acid = [g for g in case.contrast.adapted.groups if g.stay == "kept" and is_acid(g)]
+    batch_acid = [g for g in case.contrast.adapted.groups if g.kept and is_acid(g)]
     if not now:
-        had = [g.name for g in case.contrast.tested.groups if g.stay == "kept" and is_acid(g)]
+        had = [g.name for g in case.contrast.tested.groups if g.kept and is_acid(g)]
         new = [g for g in batch_acid if g.name not in had]
         first = [one for lines in was.values() for one in lines]
         if new:
@@ -108,7 +108,7 @@ def _dropped(first: list[Item]) -> str:
 
 
 def _optional_per_jar(batch: Batch) -> list[Item]:
-    return [one for one in batch.per_jar if is_acid(one) and (one.optional or one.loose or one.stay != "kept")]
+    return [one for one in batch.per_jar if is_acid(one) and (one.optional or one.loose or not one.kept)]
 
 
 def _short_doses(case: Case, was: dict[str, list[Item]], now: dict[str, list[Item]]) -> Iterator[Flag]:
@@ -196,7 +196,7 @@ def fruit_that_needs_acid_gets_it(case: Case) -> Iterator[Flag]:
     sealed = any(process.method in ("boiling-water", "steam", "pressure") for process in document.process)
     if document.product not in ("canned fruit", "tomato", "juice") or not sealed:
         return
-    fruit = [g for g in case.batch.groups if g.stay == "kept" and g.tags & set(DOSE_LISTS) and _main(g, case.batch)]
+    fruit = [g for g in case.batch.groups if g.kept and g.tags & set(DOSE_LISTS) and _main(g, case.batch)]
     if not fruit:
         return
     food = next(tag for tag in DOSE_LISTS if tag in fruit[0].tags)
@@ -223,5 +223,5 @@ def fruit_that_needs_acid_gets_it(case: Case) -> Iterator[Flag]:
 
 def _main(group: Group, batch: Batch) -> bool:
     """Whether a food is the first one of its formula, what the jar is called by."""
-    foods = [g for g in batch.groups if g.stay == "kept" and g.sort in ("fruit", "vegetable", "juice")]
+    foods = [g for g in batch.groups if g.kept and g.sort in ("fruit", "vegetable", "juice")]
     return bool(foods) and foods[0].name == group.name

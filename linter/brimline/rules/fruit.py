@@ -22,7 +22,7 @@ def new_fruit(case: Case) -> list[Pair]:
         return []
     out = []
     for pair in contrast.pairs:
-        if not pair.added or pair.stay != "kept" or not pair.now:
+        if not pair.added or not pair.kept or not pair.now:
             continue
         role = pair.now[0].line.role
         unknown = pair.now[0].entry is None and role in ("fruit", "juice")
@@ -137,7 +137,7 @@ def canned_fruit_has_little_pectin(case: Case) -> Iterator[Flag]:
     if not case.gelled or case.pectin or case.document.product not in GELLED_KINDS:
         return
     for group in case.batch.groups:
-        if group.stay != "kept" or not _bought(group.items):
+        if not group.kept or not _bought(group.items):
             continue
         tested = case.contrast.tested.groups if case.contrast else ()
         if any(one.name == group.name and _bought(one.items) for one in tested):
@@ -192,7 +192,7 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
     gelled = case.kind in GELLED_KINDS or case.kind == "fruit butter"
     yield from _pureed(case, contrast, gelled)
     for pair in contrast.pairs:
-        if pair.stay != "kept" or not pair.was or not pair.now or pair.sort not in ("fruit", "vegetable"):
+        if not pair.kept or not pair.was or not pair.now or pair.sort not in ("fruit", "vegetable"):
             continue
         was, now = piece(pair.was), piece(pair.now)
         at = pair.now[0].line.span

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from brimline.batch.words import decimal
+from brimline.batch.words import decimal, number
 from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.printed import CUP_ML
@@ -30,7 +30,7 @@ def within(case: Case, share: Fraction, figure: str) -> bool:
 def limit_words(case: Case, figure: str, where: str = "") -> str:
     """`The published limit without added pectin is half`."""
     share = case.printed(figure, "share at most").high
-    words = {HALF: "half", HALF / 2: "a quarter"}.get(share, f"{decimal(share * 100, 0)} %")
+    words = {HALF: "half", HALF / 2: "a quarter"}.get(share, number(share))
     return f"The published limit {where} is {words}".replace("  ", " ")
 
 

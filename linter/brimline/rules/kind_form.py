@@ -22,8 +22,8 @@ PEEL = pattern("peel|rind|zest")
 
 def _kept(case: Case) -> list[Item]:
     """What stays in the jar, the parts of a measured mixture with it, every tested alternative on its own line."""
-    lines = [one for one in case.batch.items if one.stay == "kept"]
-    return lines + [part for one in lines for part in one.made_of if part.stay == "kept"]
+    lines = [one for one in case.batch.items if one.kept]
+    return lines + [part for one in lines for part in one.made_of if part.kept]
 
 
 def _steps(case: Case) -> str:

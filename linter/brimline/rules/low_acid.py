@@ -24,7 +24,7 @@ PRESENT_INFUSED = ("pepper-sweet", "pepper-hot", "onion", "garlic", "mushroom", 
 def is_present(pair: Pair) -> bool:
     """Whether a pair is in the jar: kept, or a vegetable that was infused and counts as present."""
     herb = pair.sort == "herb" or pair.has("herb-fresh", "ginger-fresh")
-    return bool(pair.now) and (pair.stay == "kept" or (pair.stay == "infused" and (herb or pair.has(*PRESENT_INFUSED))))
+    return bool(pair.now) and (pair.kept or (pair.stay == "infused" and (herb or pair.has(*PRESENT_INFUSED))))
 
 
 def is_low(pair: Pair) -> bool:
@@ -194,7 +194,7 @@ def _in_mixtures(case: Case) -> Iterator[Flag]:
     """More low-acid food for the rest of a measured juice or mixture than was tested."""
     for contrast in case.mixtures:
         load = in_load(contrast)
-        change = contrast.ceiling(load, lambda pair, load=load: pair.stay == "kept" and not load(pair))  # type: ignore[misc]
+        change = contrast.ceiling(load, lambda pair, load=load: pair.kept and not load(pair))  # type: ignore[misc]
         here = [pair for pair in contrast.pairs if load(pair) and pair.now]
         if change is None or change.high <= case.more or not here:
             continue

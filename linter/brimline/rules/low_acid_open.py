@@ -116,7 +116,7 @@ SEASONING = pattern(
 def dry(pair: Pair) -> bool:
     """Whether a pair is dry seasoning that stays in: spice, dried herb, dried vegetable."""
     seasoning = pair.has("dehydrated", "spice-dry", "herb-dried") or pair.sort == "spice"
-    return pair.stay == "kept" and seasoning and not pair.has("ginger-fresh")
+    return pair.kept and seasoning and not pair.has("ginger-fresh")
 
 
 def _dried_pieces(case: Case, contrast: Contrast) -> Iterator[Flag]:
@@ -178,7 +178,7 @@ def pepper_jelly_keeps_its_heat(case: Case) -> Iterator[Flag]:
         return
     for mixture in contrast.adapted.mixtures:
         yield from _sweeter(case, [one for group in mixture.parts for one in group.items], _tested_parts(contrast))
-    pots = [pair for pair in contrast.pairs if pair.has("pepper-hot") and pair.stay == "kept"]
+    pots = [pair for pair in contrast.pairs if pair.has("pepper-hot") and pair.kept]
     for pair in pots:
         yield from _sweeter(case, list(pair.now), list(pair.was))
 

@@ -6,12 +6,12 @@ from fractions import Fraction
 
 from brimline._patterns import pattern
 from brimline.batch.classes import GELLED_KINDS, LOW_PECTIN, pectin_kind
-from brimline.batch.words import number, percent
+from brimline.batch.words import finish_words, number, percent
 from brimline.findings import Flag, Span
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
-from brimline.rules.say import before, before_span, figure, finish_words
+from brimline.rules.say import before, before_span, figure
 from brimline.rules.sugar import is_sweetener, settled, solids
 from brimline.rules.terms import in_base, only
 
@@ -23,7 +23,7 @@ MOST_SCALE = Fraction(11, 10)
 
 def is_pectin(pair: Pair) -> bool:
     """Whether a pair is what sets the product: pectin, gelatin or agar."""
-    return pair.stay == "kept" and pair.has(*SETTING)
+    return pair.kept and pair.has(*SETTING)
 
 
 def _kinds(pair: Pair) -> frozenset[str]:
@@ -115,7 +115,7 @@ def calcium_goes_with_its_pectin(case: Case) -> Iterator[Flag]:
     """
     if pectin_kind(case.batch) != "pectin-calcium":
         return
-    if any(group.has("calcium") and group.stay == "kept" for group in case.batch.groups):
+    if any(group.has("calcium") and group.kept for group in case.batch.groups):
         return
     yield Flag("calcium-dropped", section(case.document, "take"), "A calcium pectin and no calcium.", ())
 

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
-from brimline.batch.words import decimal
+from brimline.batch.words import decimal, finish_words
 from brimline.document.values import Finish
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
-from brimline.rules.say import before, before_span, finish_words
+from brimline.rules.say import before, before_span
 
 RANK = {"none": 0, "simmer": 1, "boil": 1, "rolling": 1}
 THICK_COVERS = ("tomato-product", "puree", "tomato-paste", "tomato")
@@ -90,7 +90,7 @@ def cover_is_as_thin_as_tested(case: Case) -> Iterator[Flag]:
     covers = [pair for pair in contrast.pairs if _thin(pair) and pair.was]
     for pair in contrast.pairs:
         thick = pair.has(*THICK_COVERS) and (pair.sort in ("juice", "condiment") or pair.has("tomato-product", "puree"))
-        if thick and pair.added and pair.now and pair.stay == "kept":
+        if thick and pair.added and pair.now and pair.kept:
             was = [one for cover in covers for one in cover.was]
             text = f"This one covers with {stated(pair.now)}; the tested formula with {stated(was)}."
             yield Flag("cover-thicker", pair.now[0].line.span, text, (), before(case, was))
@@ -103,6 +103,6 @@ def cover_is_as_thin_as_tested(case: Case) -> Iterator[Flag]:
 
 def _thin(pair: Pair) -> bool:
     """Water or thin fruit juice that stays in."""
-    return pair.stay == "kept" and (
+    return pair.kept and (
         pair.sort == "liquid" or (pair.sort == "juice" and not pair.has("tomato", "tomato-product", "puree"))
     )

@@ -3,8 +3,6 @@
 from collections.abc import Iterable
 
 from brimline.batch.values import Item
-from brimline.batch.words import number
-from brimline.document.values import Finish
 from brimline.findings import Figure, Place, Span
 from brimline.moves.listing import section
 from brimline.moves.values import Case, Pair
@@ -48,25 +46,3 @@ def before_span(case: Case, span: Span | None) -> Place | None:
 def line_of(case: Case, pair: Pair) -> Span:
     """Where a pair stands in the adaptation; the take section's word if it is not there."""
     return pair.now[0].line.span if pair.now else section(case.document, "take")
-
-
-def finish_words(finish: Finish | None) -> str:
-    """A finish in words, `nothing stated` if there is none."""
-    if finish is None:
-        return "nothing stated"
-    if finish.low is None:
-        plain = {"gel": "the gel point, 8 F over boiling water", "thick": "thick", "none": "no cooking"}
-        return finish.text or plain.get(finish.kind, finish.kind)
-    if finish.kind == "other":
-        return finish.text
-    span = number(finish.low) if finish.high in (None, finish.low) else f"{number(finish.low)} to {number(finish.high)}"
-    names = {
-        "rolling": f"a full rolling boil of {span} min",
-        "gel": f"the gel point, {span} F over boiling water",
-        "brix": f"{span} Brix",
-        "temperature": f"{span} F",
-        "simmer": f"simmering {span} min",
-        "boil": f"boiling {span} min",
-        "reduce": f"reduced to {span}",
-    }
-    return names.get(finish.kind, finish.text or finish.kind)

@@ -40,7 +40,7 @@ PLAIN = ("sugar, granulated", "")
 
 def is_sweetener(pair: Pair) -> bool:
     """Whether a pair is a sweetener that stays in."""
-    return pair.stay == "kept" and pair.sort == "sweetener"
+    return pair.kept and pair.sort == "sweetener"
 
 
 def is_plain_sugar(pair: Pair) -> bool:
@@ -198,7 +198,7 @@ def _cut_row(case: Case, contrast: Contrast) -> tuple[str, str, str]:
     """Which row a sugar cut falls under, and level and harm of its note."""
     cold = bool(case.document.process) and all(p.method in COLD for p in case.document.process)
     if case.gelled:
-        low_sugar = [p for p in contrast.pairs if p.has(*LOW_PECTIN) and p.added and p.stay == "kept"]
+        low_sugar = [p for p in contrast.pairs if p.has(*LOW_PECTIN) and p.added and p.kept]
         if low_sugar and case.pectin in ("pectin-powder", "pectin-liquid"):
             return "sugar-cut-with-pectin-swap", "", ""
         return "sugar-cut-gelled", "quality" if cold else "", ""

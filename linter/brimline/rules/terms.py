@@ -58,7 +58,7 @@ def _either(contrast: Contrast, test: Callable[[Group, Batch], bool]) -> Callabl
 
 def acid_pair(pair: Pair) -> bool:
     """Whether a pair is acid of the formula that stays in."""
-    return pair.stay == "kept" and pair.sort == "acid" and pair.has("lemon", "lime", "vinegar", "citric")
+    return pair.kept and pair.sort == "acid" and pair.has("lemon", "lime", "vinegar", "citric")
 
 
 def kept(pair: Pair, contrast: Contrast) -> Interval | None:
@@ -93,7 +93,7 @@ def risen(case: Case) -> list[Pair]:
         return []
     out = []
     for pair in contrast.pairs:
-        if pair.stay != "kept" or not pair.now:
+        if not pair.kept or not pair.now:
             continue
         if acid_pair(pair):
             change = contrast.ceiling(only(pair), None)

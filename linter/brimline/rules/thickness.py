@@ -60,7 +60,7 @@ def nothing_thickens_the_jar(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     for pair in contrast.pairs:
-        if pair.stay != "kept":
+        if not pair.kept:
             continue
         if is_thickener(pair) and grown(case, pair):
             gone = [other for other in contrast.pairs if is_thickener(other) and other.was and _less(contrast, other)]
@@ -138,7 +138,7 @@ def no_fat_is_added(case: Case) -> Iterator[Flag]:
         return
     for pair in contrast.pairs:
         fat = pair.has(*FAT_TAGS) or pair.sort in ("fat", "dairy")
-        if not fat or pair.stay != "kept" or not grown(case, pair) or pair.has("nut-butter"):
+        if not fat or not pair.kept or not grown(case, pair) or pair.has("nut-butter"):
             continue
         if case.kind == "fruit curd" and pair.has("margarine") and _butter_gone(contrast):
             gone = [one for other in contrast.pairs if other.has("butter") for one in other.was]
@@ -208,7 +208,7 @@ def curd_juice_is_lemon_or_lime(case: Case) -> Iterator[Flag]:
     if contrast is None or case.kind != "fruit curd":
         return
     for pair in contrast.pairs:
-        other = pair.sort in ("juice", "fruit") and pair.stay == "kept" and not pair.has("zest", "peel")
+        other = pair.sort in ("juice", "fruit") and pair.kept and not pair.has("zest", "peel")
         if other and pair.now and grown(case, pair, per_base=False):
             was = [one for acid in contrast.pairs if acid.sort == "acid" for one in acid.was]
             yield Flag("curd-juice", pair.now[0].line.span, _words(pair, stated(was)), (), before(case, was))
@@ -216,7 +216,7 @@ def curd_juice_is_lemon_or_lime(case: Case) -> Iterator[Flag]:
 
 def nut_or_dried(pair: Pair) -> bool:
     """Whether a pair is nuts or dried fruit that stay in."""
-    return pair.stay == "kept" and pair.sort in ("nut", "dried-fruit")
+    return pair.kept and pair.sort in ("nut", "dried-fruit")
 
 
 @rule("heat/nuts", decides=("nut-dried-raised", "allergen-new"))
@@ -277,7 +277,7 @@ def spirits_stay_a_flavour(case: Case) -> Iterator[Flag]:
         return
     for pair in contrast.pairs:
         drink = pair.sort == "spirit" or pair.has("spirit", "wine", "beer")
-        if not drink or pair.stay != "kept" or pair.has("vinegar") or not pair.now or not grown(case, pair, False):
+        if not drink or not pair.kept or pair.has("vinegar") or not pair.now or not grown(case, pair, False):
             continue
         limit = 2 * TABLESPOON_ML * min(Fraction(1), contrast.scale) * ROUNDING
         if pair.added and _volume(pair, limit):

@@ -35,7 +35,7 @@ def ingredients_are_known(case: Case) -> Iterator[Flag]:
         if (
             case.contrast is not None
             and one.line.role in ("fruit", "juice")
-            and one.stay == "kept"
+            and one.kept
             and not one.ambiguous
         ):
             # low-acid/fruit speaks of a fruit that the table does not know.

@@ -1,0 +1,103 @@
+"""Which published table a source names, and where a formula's own times are below it."""
+
+from fractions import Fraction
+
+import pytest
+from msgspec.structs import replace
+from rule_cases import CASES
+
+from brimline.document import read
+from brimline.document.values import Document
+from brimline.moves.published import _pages, has_times, shortfalls, tables
+
+
+def formula(name: str, *changes: tuple[str, str]) -> Document:
+    """A tested formula with some words exchanged."""
+    text = (CASES / "tested" / f"{name}.formula").read_text(encoding="utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    document = read("t.formula", text.encode()).document
+    assert document is not None
+    return document
+
+
+@pytest.mark.parametrize(
+    ("text", "pages"),
+    [
+        ("Guide 3 p. 3-21, chile salsa", {(3, 21)}),
+        ("Guide 3 pp. 3-5 and 3-9", {(3, 5), (3, 9)}),
+        ("Guide 3 pp. 3-21 to 3-26", {(3, 21), (3, 22), (3, 23), (3, 24), (3, 25), (3, 26)}),
+        ("Guide 6 p. 6-28", {(6, 28)}),
+        ("report KV-T-116", set()),
+        ("AIB 539, rev. 2015", set()),
+    ],
+)
+def test_pages(text: str, pages: set[tuple[int, int]]) -> None:
+    assert _pages(text) == pages
+
+
+def test_a_page_names_its_table() -> None:
+    (table,) = tables(formula("tf-canned"))
+    assert "peach" in table.product
+
+
+def test_a_spread_without_a_page_takes_the_tables_of_its_kind() -> None:
+    assert {table.kind for table in tables(formula("tf-pres"))} == {"preserves"}
+    assert tables(formula("tf-pres", ("USDA Home and Garden Bulletin 56 (1982 reprint), strawberry preserves", "a cook's notes"))) == ()
+    assert tables(formula("tf-pres", ("product   preserves", "product   chutney"))) == ()
+
+
+def short(name: str, *changes: tuple[str, str]) -> list[tuple[str, int, int | None, int, int]]:
+    """Jar, from, to, published and own minutes of every stretch that is short."""
+    return [
+        (gap.jar, int(gap.low_ft), None if gap.high_ft is None else int(gap.high_ft), int(gap.tested or 0), int(gap.here or 0))
+        for gap in shortfalls(formula(name, *changes))
+    ]
+
+
+# The Complete Guide has chile salsa in pints 15 min to 1000 ft, 20 to 6000 and 25 above; peaches packed hot in pints
+# 20 to 1000 ft, 25 to 3000, 30 to 6000 and 35 above, in quarts 5 more.
+SALSA = "pint: 15 min to 1000 ft, 20 min to 6000 ft, 25 min above"
+
+
+@pytest.mark.parametrize(
+    ("own", "wanted"),
+    [
+        (SALSA, []),
+        ("pint: 30 min above", []),
+        ("pint: 15 min to 1000 ft, 20 min to 6000 ft", []),
+        ("pint: 14 min to 1000 ft, 20 min to 6000 ft, 25 min above", [("pint", 0, 1000, 15, 14)]),
+        ("pint: 15 min to 1000 ft, 19 min to 6000 ft, 25 min above", [("pint", 1000, 6000, 20, 19)]),
+        ("pint: 15 min to 1000 ft, 20 min to 6000 ft, 24 min above", [("pint", 6000, None, 25, 24)]),
+        # Short only in the upper part of its band.
+        ("pint: 15 min to 3000 ft, 20 min to 6000 ft, 25 min above", [("pint", 0, 3000, 20, 15)]),
+        ("pint: 20 min above", [("pint", 0, None, 25, 20)]),
+        ("pint: 14 min to 1000 ft, 19 min to 6000 ft, 24 min above", [("pint", 0, 1000, 15, 14), ("pint", 1000, 6000, 20, 19), ("pint", 6000, None, 25, 24)]),
+    ],
+)
+def test_times_below_the_published_ones(own: str, wanted: list[tuple[str, int, int | None, int, int]]) -> None:
+    assert short("tf-salsa", (SALSA, own)) == wanted
+
+
+def test_each_jar_is_held_against_its_own_row() -> None:
+    quart = "quart: 25 min to 1000 ft, 30 min to 3000 ft, 35 min to 6000 ft, 40 min above"
+    assert short("tf-canned", (quart, quart.replace("25 min", "20 min"))) == [("quart", 0, 1000, 25, 20)]
+    assert short("tf-canned", ("process boiling-water", "process pressure")) == []
+
+
+def test_a_fill_has_times_where_the_table_lists_it_for_every_jar() -> None:
+    hot = formula("tf-canned")
+    assert has_times(hot, hot)
+    assert has_times(formula("tf-canned", ("fill       hot", "fill       raw")), hot)
+    assert not has_times(formula("tf-canned", ("jar        pint, quart", "jar        pint, half-gallon"), ("quart: 25", "half-gallon: 25")), hot)
+    assert not has_times(replace(hot, process=()), hot)
+
+
+# Peaches packed raw take five minutes more than packed hot: pints 25 to 1000 ft, quarts 30.
+def test_a_raw_pack_is_held_against_the_raw_row() -> None:
+    found = shortfalls(formula("tf-canned", ("fill       hot", "fill       raw")), formula("tf-canned"))
+    assert {(gap.jar, gap.tested, gap.here) for gap in found if gap.low_ft == 0} == {
+        ("pint", Fraction(25), Fraction(20)),
+        ("quart", Fraction(30), Fraction(25)),
+    }
