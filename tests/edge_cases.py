@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from msgspec import Struct
+from rule_cases import CASES, TODAY
 
 from brimline.document import read
 from brimline.document.shape import schema
@@ -15,7 +16,6 @@ from brimline.findings import Finding
 from brimline.review.engine import compare, review_one
 from brimline.review.values import MoveRow
 from brimline.shelf import Settings, Shelf, shelf_of
-from rule_cases import CASES, TODAY
 
 EDGES = Path(__file__).parent / "edges"
 STEPS = (
@@ -176,7 +176,11 @@ def _moves(edge: Edge, rows: tuple[MoveRow, ...]) -> list[str]:
         head, _, at = head.partition(" @ ")
         parts = [part.strip() for part in head.split("|")]
         hit = next((row for row in left if [row.subject, row.tested, row.here, row.change] == parts), None)
-        if hit is None or flat(at) not in line(edge.adapted, hit.line) or flat(before) not in line(edge.tested, hit.tested_line):
+        if (
+            hit is None
+            or flat(at) not in line(edge.adapted, hit.line)
+            or flat(before) not in line(edge.tested, hit.tested_line)
+        ):
             out.append(f"not listed: {wanted}")
         else:
             left.remove(hit)
@@ -228,7 +232,11 @@ def _half(written: str) -> str:
     return f"{whole} {rest}".removeprefix("0 ") if half.denominator in (2, 3, 4, 6, 8, 16) else ""
 
 
-EXTRA = ("  infused spice 1/4 tsp mustard seed", "  spice 1/4 tsp fennel seed", "  optional colour 1 drop food colouring, red")
+EXTRA = (
+    "  infused spice 1/4 tsp mustard seed",
+    "  spice 1/4 tsp fennel seed",
+    "  optional colour 1 drop food colouring, red",
+)
 
 
 def with_extra(text: str) -> tuple[str, dict[int, int]]:

@@ -52,6 +52,8 @@ def test_the_sentence_says_both_numbers() -> None:
 
 
 # Two thirds of 6 are 4, four thirds of 9 are 12.
-@pytest.mark.parametrize(("stated", "far"), [("3", True), ("4", False), ("2 to 4", False), ("12", False), ("12 to 14", False), ("13", True)])
+@pytest.mark.parametrize(
+    ("stated", "far"), [("3", True), ("4", False), ("2 to 4", False), ("12", False), ("12 to 14", False), ("13", True)]
+)
 def test_a_third_beside_the_estimate_is_far(stated: str, far: bool) -> None:
     assert [one.row for one in flags(stated, None, ESTIMATE)] == ["yield-far"] * far

@@ -81,7 +81,10 @@ def test_a_pressure_is_part_of_a_time() -> None:
 
 
 # A pint holds 473.176 ml; half a percent of it is 2.366 ml.
-@pytest.mark.parametrize(("ml", "fit", "same"), [("475.5", True, True), ("475.6", False, False), ("471", True, True), ("470", True, False), ("237", True, False)])
+@pytest.mark.parametrize(
+    ("ml", "fit", "same"),
+    [("475.5", True, True), ("475.6", False, False), ("471", True, True), ("470", True, False), ("237", True, False)],
+)
 def test_jars_within_half_a_percent_are_one_size(ml: str, fit: bool, same: bool) -> None:
     pint = jar("473.176", "pint")
     assert (fits(jar(ml), pint), same_size(jar(ml), pint)) == (fit, same)

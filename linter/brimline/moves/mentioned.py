@@ -34,7 +34,7 @@ def mentioned(sentence: str) -> tuple[tuple[str, Entry], ...]:
         for part in SPLIT.split(ENDS.split(adds[1].strip(), maxsplit=1)[0]):
             words = _bare(part)
             if words:
-                match = names.find(words)
+                match = names.find(words, near=False)
                 if match.entry is not None:
                     found.append((words, match.entry))
     return tuple(found)

@@ -27,7 +27,7 @@ class Unknowns(Struct):
     def grams_in(self, one: Item, state: str, unit: str, pool: str) -> str:
         """The name of the unknown `grams of this food, in this state, in one UNIT`, entered with its bounds."""
         name = f"{pool}||{unit}" if pool else f"{one.name}|{state}|{unit}"
-        found = _weight(one.entry.name, state, unit) if one.entry and _published(one) else _own(one, state, unit)
+        found = _weight(one.entry.name, state, unit) if one.entry and published(one) else _own(one, state, unit)
         if found is None:
             self.missing.add(one.line.item)
             # A wide guess, so that the result is uncertain and is said to be: puffed to syrupy for a cup, a berry to
@@ -38,7 +38,7 @@ class Unknowns(Struct):
         return name
 
 
-def _published(one: Item) -> bool:
+def published(one: Item) -> bool:
     """Whether the entry of a line is one of the published table."""
     return one.entry is not None and one.entry.name in figures.entries()
 
@@ -227,8 +227,12 @@ def _gravest(items: Sequence[Item]) -> str:
 def masses(batch: Batch, unknowns: Unknowns) -> dict[str, Linear]:
     """Grams of every group of one batch taken alone, optional lines counted, keyed `name|stay`."""
     return {
-        f"{group.name}|{group.stay}": total(
-            form(one, _first([one]), 2, unknowns, "", _first([one])) for one in group.items if not one.loose
-        )
+        f"{group.name}|{group.stay}": total(alone(one, unknowns) for one in group.items if not one.loose)
         for group in batch.groups
     }
+
+
+def alone(one: Item, unknowns: Unknowns) -> Linear:
+    """Grams of one line taken alone, in the dimension it states first, at its most."""
+    first = _first([one])
+    return form(one, first, 2, unknowns, "", first)

@@ -1,6 +1,7 @@
 """What does not belong in a jar: poisonous parts of plants, essential oils, preservatives, containers not for canning."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from brimline._patterns import pattern
 from brimline.batch.values import Item
@@ -56,15 +57,24 @@ def no_poisonous_part_goes_in(case: Case) -> Iterator[Flag]:
     They hold cyanide-forming substances, oxalic acid or worse, and boiling does not take them out.
     """
     for one in _lines(case):
-        text = _texts(one)
-        out = STAYS_OUT.search(text) or "stoned" in text or one.stay == "discarded"
-        if ("poison" in one.tags or POISON.search(text)) and not out:
+        if ("poison" in one.tags or _poison(_texts(one))) and not _stays_out(_texts(one)) and one.stay != "discarded":
             yield Flag("poison-part", one.line.span, f"{one.line.item}, {', '.join(one.line.forms)}".rstrip(", ") + ".")
     if any("poison" in one.tags for one in _lines(case)):
         return
     for text, span in notes(case.document):
-        if POISON.search(text) and GOES_IN.search(text) and not STAYS_OUT.search(text):
-            yield Flag("poison-part", span, f"This says to use {POISON.search(text).group(0)}.")  # type: ignore[union-attr]
+        if (part := _poison(text)) and GOES_IN.search(text) and not STAYS_OUT.search(text):
+            yield Flag("poison-part", span, f"This says to use {part}.")
+
+
+@lru_cache(maxsize=4096)
+def _poison(text: str) -> str:
+    """The poisonous part that a text names, or nothing."""
+    found = POISON.search(text)
+    return found.group(0) if found else ""
+
+
+def _stays_out(text: str) -> bool:
+    return "stoned" in text or STAYS_OUT.search(text) is not None
 
 
 @rule("low-acid/oil", decides=("essential-oil",))

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from brimline._patterns import pattern
 from brimline.batch.words import decimal, listed, number
@@ -46,6 +47,8 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
     document = case.document
     canned = any(process.method in CANNED for process in document.process)
     for sentence, span in sentences(document):
+        if _silent(sentence):
+            continue
         if canned:
             yield from _process(document, sentence, span)
             yield from _jars(document, sentence, span)
@@ -54,6 +57,23 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
         yield from _standing(document, sentence, span)
         yield from _finish(case, sentence, span)
     yield from _cooking(case)
+
+
+@lru_cache(maxsize=16_384)
+def _all(shape: re.Pattern[str], sentence: str) -> tuple[re.Match[str], ...]:
+    """Every place of a sentence that has a shape; remembered, because formulas say the same things."""
+    return tuple(shape.finditer(sentence))
+
+
+def _first(shape: re.Pattern[str], sentence: str) -> re.Match[str] | None:
+    found = _all(shape, sentence)
+    return found[0] if found else None
+
+
+@lru_cache(maxsize=4096)
+def _silent(sentence: str) -> bool:
+    """Whether a sentence says nothing that any table says: no time, jar, headspace, end point or canner."""
+    return not (jars(sentence) or any(_all(shape, sentence) for shape in (PROCESS, SPACE, STAND, HARD, GEL, CANNER)))
 
 
 def _flag(span: Span, says: str, level: str = "", harm: str = "") -> Flag:
@@ -69,11 +89,11 @@ def _rows(document: Document, sentence: str) -> list[Times]:
 
 
 def _process(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
-    found = PROCESS.search(sentence)
+    found = _first(PROCESS, sentence)
     rows = _rows(document, sentence)
     if found is None or not rows or replaces_process(sentence):
         return
-    banded = list(BANDED.finditer(sentence))
+    banded = _all(BANDED, sentence)
     for one in banded:
         yield from _banded(rows, one, span)
     if banded:
@@ -107,7 +127,7 @@ def _banded(rows: list[Times], one: re.Match[str], span: Span) -> Iterator[Flag]
 
 def _jars(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
     named = jars(sentence)
-    known = all_jars(document) if named and FILLS.search(sentence) else ()
+    known = all_jars(document) if named and _first(FILLS, sentence) else ()
     for jar in named if known else ():
         if any(same_size(jar, one) for one in known):
             continue
@@ -117,7 +137,7 @@ def _jars(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
 
 
 def _method(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
-    found = CANNER.search(sentence)
+    found = _first(CANNER, sentence)
     methods = [process.method for process in document.process]
     if found and found["method"] not in methods:
         text = f"This step uses a {found['method']} canner; the times are for {listed(methods)}."
@@ -126,7 +146,7 @@ def _method(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
 
 def _headspace(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
     own = case.document.pack.headspace
-    for found in SPACE.finditer(sentence):
+    for found in _all(SPACE, sentence):
         said = value(found["inches"] or found["after"])
         if not own or any(abs(said - one.inches) <= SIXTEENTH for one in own):
             continue
@@ -137,7 +157,7 @@ def _headspace(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
 
 
 def _standing(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
-    found = STAND.search(sentence)
+    found = _first(STAND, sentence)
     rows = [row for row in document.keep if row.kind == "stand" and row.low_h is not None]
     if found is None or not rows or rows[0].low_h is None:
         return
@@ -153,13 +173,13 @@ def _finish(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
     finish = case.document.finish
     if finish is None:
         return
-    if finish.kind == "rolling" and finish.low is not None and (hard := HARD.search(sentence)):
+    if finish.kind == "rolling" and finish.low is not None and (hard := _first(HARD, sentence)):
         low, high = minutes(hard)
         if high < finish.low or low > (finish.high or finish.low):
             text = f"This step boils hard for {number(high)} min; the heading says {number(finish.low)} min."
             less = high < finish.low
             yield _flag(span, text, "quality" if less else "", "soft-set" if less else "")
-    if finish.kind == "gel" and (gel := GEL.search(sentence)):
+    if finish.kind == "gel" and (gel := _first(GEL, sentence)):
         said, stated = value(gel["above"]), finish.low
         if stated is None:
             stated = case.printed("rule_plus_8", "above boiling water").low
@@ -173,7 +193,7 @@ def _cooking(case: Case) -> Iterator[Flag]:
     finish = case.document.finish
     if finish is None or finish.kind not in ("simmer", "boil") or finish.low is None:
         return
-    said = [(minutes(one), span) for text, span in sentences(case.document) for one in COOKED.finditer(text)]
+    said = [(minutes(one), span) for text, span in sentences(case.document) for one in _all(COOKED, text)]
     if said and all(high < finish.low for (_, high), _ in said):
         (_, longest), span = max(said, key=lambda one: one[0][1])
         text = f"The longest cooking of any step is {number(longest)} min; the heading says {number(finish.low)} min."

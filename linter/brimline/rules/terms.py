@@ -33,27 +33,30 @@ def either(one: Callable[[Pair], bool], other: Callable[[Pair], bool]) -> Callab
 
 def in_base(contrast: Contrast) -> Callable[[Pair], bool]:
     """A test whether a pair is part of the base on either side of a comparison."""
-    return _either(contrast, counts_in_base)
+    return _either(contrast, "base", counts_in_base)
 
 
 def in_load(contrast: Contrast) -> Callable[[Pair], bool]:
     """A test whether a pair is part of the low-acid load on either side of a comparison."""
-    return _either(contrast, counts_as_low_acid)
+    return _either(contrast, "load", counts_as_low_acid)
 
 
 def in_sour(contrast: Contrast) -> Callable[[Pair], bool]:
     """A test whether a pair is of the sour part: high-acid fruit and juice, tomato, tomatillo."""
-    return _either(contrast, lambda group, _: counts_as_sour(group))
+    return _either(contrast, "sour", lambda group, _: counts_as_sour(group))
 
 
-def _either(contrast: Contrast, test: Callable[[Group, Batch], bool]) -> Callable[[Pair], bool]:
-    names = {
-        (group.name, group.stay)
-        for batch in (contrast.tested, contrast.adapted)
-        for group in batch.groups
-        if test(group, batch)
-    }
-    return lambda pair: any((one.name, pair.stay) in names for one in (*pair.was, *pair.now))
+def _either(contrast: Contrast, part: str, test: Callable[[Group, Batch], bool]) -> Callable[[Pair], bool]:
+    """The test for a part, made once for each comparison, so that the comparison can keep the part's sums."""
+    if part not in contrast.parts:
+        names = {
+            (group.name, group.stay)
+            for batch in (contrast.tested, contrast.adapted)
+            for group in batch.groups
+            if test(group, batch)
+        }
+        contrast.parts[part] = lambda pair: any((one.name, pair.stay) in names for one in (*pair.was, *pair.now))
+    return contrast.parts[part]
 
 
 def acid_pair(pair: Pair) -> bool:

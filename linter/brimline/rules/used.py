@@ -1,6 +1,7 @@
 """The list beside the steps: what is listed is used, and what is used is listed."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from brimline._patterns import pattern
 from brimline.batch.values import Item
@@ -98,11 +99,14 @@ def _named(one: Item, steps: str) -> bool:
 
 def _words(line: Line, one: Item) -> Iterator[str]:
     """The stems of the words that name a line."""
-    texts = [line.item.lower(), one.family, one.name]
-    for text in texts:
-        for word in text.replace(",", " ").replace("-", " ").split():
-            if not PLAIN.fullmatch(word) and len(word) > 2 and word.isalpha():
-                yield _stem(word)
+    for text in (line.item.lower(), one.family, one.name):
+        yield from _stems(text)
+
+
+@lru_cache(maxsize=4096)
+def _stems(text: str) -> tuple[str, ...]:
+    words = text.replace(",", " ").replace("-", " ").split()
+    return tuple(_stem(word) for word in words if len(word) > 2 and word.isalpha() and not PLAIN.fullmatch(word))
 
 
 def _stem(word: str) -> str:
