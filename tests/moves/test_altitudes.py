@@ -30,7 +30,8 @@ def jar(ml: str, name: str = "") -> Jar:
 @pytest.mark.parametrize(("feet", "minutes"), [(0, 5), (1000, 5), (1001, 10), (6000, 10), (6001, 15), (20000, 15)])
 def test_an_edge_belongs_to_the_band_below_it(feet: int, minutes: int) -> None:
     found = at(USUAL, Fraction(feet))
-    assert found is not None and found.minutes == minutes
+    assert found is not None
+    assert found.minutes == minutes
 
 
 def test_above_the_last_closed_band_there_is_no_time() -> None:
@@ -81,7 +82,10 @@ def test_a_pressure_is_part_of_a_time() -> None:
 
 
 # A pint holds 473.176 ml; half a percent of it is 2.366 ml.
-@pytest.mark.parametrize(("ml", "fit", "same"), [("475.5", True, True), ("475.6", False, False), ("471", True, True), ("470", True, False), ("237", True, False)])
+@pytest.mark.parametrize(
+    ("ml", "fit", "same"),
+    [("475.5", True, True), ("475.6", False, False), ("471", True, True), ("470", True, False), ("237", True, False)],
+)
 def test_jars_within_half_a_percent_are_one_size(ml: str, fit: bool, same: bool) -> None:
     pint = jar("473.176", "pint")
     assert (fits(jar(ml), pint), same_size(jar(ml), pint)) == (fit, same)

@@ -44,14 +44,27 @@ def test_a_page_names_its_table() -> None:
 
 def test_a_spread_without_a_page_takes_the_tables_of_its_kind() -> None:
     assert {table.kind for table in tables(formula("tf-pres"))} == {"preserves"}
-    assert tables(formula("tf-pres", ("USDA Home and Garden Bulletin 56 (1982 reprint), strawberry preserves", "a cook's notes"))) == ()
+    assert (
+        tables(
+            formula(
+                "tf-pres", ("USDA Home and Garden Bulletin 56 (1982 reprint), strawberry preserves", "a cook's notes")
+            )
+        )
+        == ()
+    )
     assert tables(formula("tf-pres", ("product   preserves", "product   chutney"))) == ()
 
 
 def short(name: str, *changes: tuple[str, str]) -> list[tuple[str, int, int | None, int, int]]:
     """Jar, from, to, published and own minutes of every stretch that is short."""
     return [
-        (gap.jar, int(gap.low_ft), None if gap.high_ft is None else int(gap.high_ft), int(gap.tested or 0), int(gap.here or 0))
+        (
+            gap.jar,
+            int(gap.low_ft),
+            None if gap.high_ft is None else int(gap.high_ft),
+            int(gap.tested or 0),
+            int(gap.here or 0),
+        )
         for gap in shortfalls(formula(name, *changes))
     ]
 
@@ -73,7 +86,10 @@ SALSA = "pint: 15 min to 1000 ft, 20 min to 6000 ft, 25 min above"
         # Short only in the upper part of its band.
         ("pint: 15 min to 3000 ft, 20 min to 6000 ft, 25 min above", [("pint", 0, 3000, 20, 15)]),
         ("pint: 20 min above", [("pint", 0, None, 25, 20)]),
-        ("pint: 14 min to 1000 ft, 19 min to 6000 ft, 24 min above", [("pint", 0, 1000, 15, 14), ("pint", 1000, 6000, 20, 19), ("pint", 6000, None, 25, 24)]),
+        (
+            "pint: 14 min to 1000 ft, 19 min to 6000 ft, 24 min above",
+            [("pint", 0, 1000, 15, 14), ("pint", 1000, 6000, 20, 19), ("pint", 6000, None, 25, 24)],
+        ),
     ],
 )
 def test_times_below_the_published_ones(own: str, wanted: list[tuple[str, int, int | None, int, int]]) -> None:
@@ -90,7 +106,12 @@ def test_a_fill_has_times_where_the_table_lists_it_for_every_jar() -> None:
     hot = formula("tf-canned")
     assert has_times(hot, hot)
     assert has_times(formula("tf-canned", ("fill       hot", "fill       raw")), hot)
-    assert not has_times(formula("tf-canned", ("jar        pint, quart", "jar        pint, half-gallon"), ("quart: 25", "half-gallon: 25")), hot)
+    assert not has_times(
+        formula(
+            "tf-canned", ("jar        pint, quart", "jar        pint, half-gallon"), ("quart: 25", "half-gallon: 25")
+        ),
+        hot,
+    )
     assert not has_times(replace(hot, process=()), hot)
 
 

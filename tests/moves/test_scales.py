@@ -86,7 +86,10 @@ def test_cups_in_grams() -> None:
         cup_grams("no such food")
 
 
-@pytest.mark.parametrize(("cups", "words"), [("1/2", "1/2 cup"), ("1", "1 cup"), ("2", "2 cups"), ("2 1/4", "2 1/4 cups"), ("229/100", "2.29 cups")])
+@pytest.mark.parametrize(
+    ("cups", "words"),
+    [("1/2", "1/2 cup"), ("1", "1 cup"), ("2", "2 cups"), ("2 1/4", "2 1/4 cups"), ("229/100", "2.29 cups")],
+)
 def test_cups_in_words(cups: str, words: str) -> None:
     assert cups_words(sum(map(Fraction, cups.split()), Fraction(0))) == words
 

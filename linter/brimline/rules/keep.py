@@ -90,7 +90,7 @@ def _cold(case: Case, row: Keep) -> tuple[str, str, str] | None:
 
 
 # What each product lasts in the refrigerator where it is not processed; of other kinds no figure was read.
-LIFE = {kind: ("uncooked_jam_3_weeks", "refrigerated") for kind in GELLED_KINDS} | {
+LIFE = dict.fromkeys(GELLED_KINDS, ("uncooked_jam_3_weeks", "refrigerated")) | {
     "gelatin": ("gelatin_spread", "refrigerated"),
     "fruit curd": ("storage/lemon_curd", "fresh, refrigerated"),
     "relish": ("unprocessed_relish", "refrigerated"),

@@ -32,12 +32,7 @@ def ingredients_are_known(case: Case) -> Iterator[Flag]:
     for one in every_line(case):
         if one.entry is not None or one.mixture or one.name in tested:
             continue
-        if (
-            case.contrast is not None
-            and one.line.role in ("fruit", "juice")
-            and one.kept
-            and not one.ambiguous
-        ):
+        if case.contrast is not None and one.line.role in ("fruit", "juice") and one.kept and not one.ambiguous:
             # low-acid/fruit speaks of a fruit that the table does not know.
             continue
         if one.ambiguous:
