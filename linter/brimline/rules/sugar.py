@@ -237,7 +237,7 @@ def sugar_is_sugar(case: Case) -> Iterator[Flag]:
             "sugar-substitute",
             pair.now[0].line.span,
             f"The tested formula sweetens with {stated(gone)}; this one uses {stated(pair.now)}"
-            + (f", which leaves {percent(left)} sugar solids." if left else "."),
+            + (f": {percent(left)} of the sugar solids." if left else "."),
             (),
             before(case, gone),
         )
