@@ -29,7 +29,11 @@ SECTIONS = ("changes", "take", "make", "pack", "process", "keep", "evidence")
 
 
 class Edge(Struct, frozen=True):
-    """One entry: where it stands, both texts, the text before the change if evidence is compared, what must be said and, if asked for, what `compare` must list."""
+    """One entry: both texts, what must be said and, if asked for, what `compare` must list.
+
+    `before` is the text of a formula before a change, where evidence is compared; `adapted` is empty where a tested
+    formula is read alone.
+    """
 
     name: str
     tested: str
@@ -91,18 +95,21 @@ def _adapted(lines: list[str], steps: str, declare: str) -> list[str]:
                 out += [*STEPS, ""]
         if section == "evidence" or (section == "make" and steps == "plain"):
             continue
-        if word == "formula":
-            line = f"formula AD-1 {line.split(' ', 2)[2]}, adapted"
-        elif word == "standing":
-            line = "standing adapted"
-        out.append(line)
+        own = {
+            "formula": f"formula AD-1 {line.partition(' ')[2].partition(' ')[2]}, adapted",
+            "standing": "standing adapted",
+        }
+        out.append(own.get(word, line))
     code = lines[[line.split(" ")[0] for line in lines].index("formula")].split()[1]
     out.insert(next(n for n, line in enumerate(out) if line.startswith("standing")) + 1, f"adapts {code}")
     return out
 
 
 def _changed(name: str, lines: list[str], change: dict[str, Any]) -> list[str]:
-    """Lines with each of some replaced: by another, by several, or by none. A line is found by its first words, else by some."""
+    """Lines with each of some replaced: by another, by several, or by none.
+
+    A line is found by its first words, else by some of its words.
+    """
     for old, new in change.items():
         hits = [number for number, line in enumerate(lines) if flat(line).startswith(flat(old))]
         hits = hits or [number for number, line in enumerate(lines) if flat(old) in flat(line)]
@@ -152,24 +159,28 @@ def _is(edge: Edge, one: Finding, head: str, words: list[str]) -> bool:
     told = [one.says, *(flat(f"{figure.name} {figure.value} {figure.unit}") for figure in one.figures)]
     if row != flat(head) or not all(any(word in text for text in told) for word in words):
         return False
-    return (not at or flat(at) in line(here, one.line)) and (
-        not before or flat(before) in line(edge.tested, one.before_line)
+    return (not at or flat(at) in at_line(here, one.line)) and (
+        not before or flat(before) in at_line(edge.tested, one.before_line)
     )
 
 
-def line(text: str, number: int) -> str:
+def at_line(text: str, number: int) -> str:
     """A line of a text by its number, with single spaces; empty for none."""
     return flat(text.splitlines()[number - 1]) if number else ""
 
 
 def _shown(edge: Edge, one: Finding) -> str:
-    here, before = line(edge.adapted or edge.tested, one.line), line(edge.tested, one.before_line)
+    here, before = at_line(edge.adapted or edge.tested, one.line), at_line(edge.tested, one.before_line)
     may = "" if one.certain else "may "
-    return f"{may}{one.level.word} {one.row or one.rule} @ {here} < {before} | {one.says} {[(f.name, f.value, f.unit) for f in one.figures]}"
+    figures = ", ".join(flat(f"{figure.name} {figure.value} {figure.unit}") for figure in one.figures)
+    return f"{may}{one.level.word} {one.row or one.rule} @ {here} < {before} | {one.says} [{figures}]"
 
 
 def _moves(edge: Edge, rows: tuple[MoveRow, ...]) -> list[str]:
-    """Both lists of moves, as far as they differ. A wanted one may name its lines: `kind | was | now | change @ here < tested`."""
+    """Both lists of moves, as far as they differ.
+
+    A wanted one may name its lines: `kind | was | now | change @ here < tested`.
+    """
     left, out = list(rows), []
     for wanted in edge.moves or ():
         head, _, before = wanted.partition(" < ")
@@ -178,17 +189,16 @@ def _moves(edge: Edge, rows: tuple[MoveRow, ...]) -> list[str]:
         hit = next((row for row in left if [row.subject, row.tested, row.here, row.change] == parts), None)
         if (
             hit is None
-            or flat(at) not in line(edge.adapted, hit.line)
-            or flat(before) not in line(edge.tested, hit.tested_line)
+            or flat(at) not in at_line(edge.adapted, hit.line)
+            or flat(before) not in at_line(edge.tested, hit.tested_line)
         ):
             out.append(f"not listed: {wanted}")
         else:
             left.remove(hit)
-    shown = (
-        f"{row.subject} | {row.tested} | {row.here} | {row.change} @ {line(edge.adapted, row.line)} < {line(edge.tested, row.tested_line)}"
-        for row in left
-    )
-    return out + [f"listed: {one}" for one in shown]
+    for row in left:
+        here, before = at_line(edge.adapted, row.line), at_line(edge.tested, row.tested_line)
+        out.append(f"listed: {row.subject} | {row.tested} | {row.here} | {row.change} @ {here} < {before}")
+    return out
 
 
 Found = set[tuple[str, str, bool, int, int]]
@@ -202,7 +212,8 @@ def found(tested: str, adapted: str) -> Found:
 
 
 MEASURED = re.compile(
-    r"^  (?P<flags>(?:optional |infused |discarded )*)(?P<role>[a-z][a-z-]*) +(?P<number>\d+(?: \d+/\d+)?|\d+/\d+) (?P<unit>cup|tbsp|tsp|pint|qt|lb|oz|g|ml) +(?P<item>[^=].*)$"
+    r"^  (?P<flags>(?:optional |infused |discarded )*)(?P<role>[a-z][a-z-]*) +(?P<number>\d+(?: \d+/\d+)?|\d+/\d+) "
+    r"(?P<unit>cup|tbsp|tsp|pint|qt|lb|oz|g|ml) +(?P<item>[^=].*)$"
 )
 
 

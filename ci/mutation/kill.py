@@ -20,6 +20,8 @@ TESTS = (
     "tests/practice",
     "tests/report",
     "tests/weigh",
+    "tests/register",
+    "tests/identity",
 )
 
 

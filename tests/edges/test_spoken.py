@@ -39,7 +39,8 @@ def test_numbers(written: str, number: str) -> None:
 )
 def test_times(text: str, low: int, high: int) -> None:
     found = re.search(TIME, text)
-    assert found is not None and minutes(found) == (low, high)
+    assert found is not None
+    assert minutes(found) == (low, high)
 
 
 # A metre is 1/0.3048 ft.
@@ -54,7 +55,8 @@ def test_times(text: str, low: int, high: int) -> None:
 )
 def test_altitudes(text: str, wanted: Fraction) -> None:
     found = re.search(ALTITUDE, text)
-    assert found is not None and feet(found) == wanted
+    assert found is not None
+    assert feet(found) == wanted
 
 
 @pytest.mark.parametrize(

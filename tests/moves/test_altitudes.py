@@ -30,7 +30,8 @@ def jar(ml: str, name: str = "") -> Jar:
 @pytest.mark.parametrize(("feet", "minutes"), [(0, 5), (1000, 5), (1001, 10), (6000, 10), (6001, 15), (20000, 15)])
 def test_an_edge_belongs_to_the_band_below_it(feet: int, minutes: int) -> None:
     found = at(USUAL, Fraction(feet))
-    assert found is not None and found.minutes == minutes
+    assert found is not None
+    assert found.minutes == minutes
 
 
 def test_above_the_last_closed_band_there_is_no_time() -> None:

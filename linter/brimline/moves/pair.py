@@ -27,7 +27,7 @@ class Unknowns(Struct):
     def grams_in(self, one: Item, state: str, unit: str, pool: str) -> str:
         """The name of the unknown `grams of this food, in this state, in one UNIT`, entered with its bounds."""
         name = f"{pool}||{unit}" if pool else f"{one.name}|{state}|{unit}"
-        found = _weight(one.entry.name, state, unit) if one.entry and published(one) else _own(one, state, unit)
+        found = _grams(one, state, unit) or _piece(one, unit)
         if found is None:
             self.missing.add(one.line.item)
             # A wide guess, so that the result is uncertain and is said to be: puffed to syrupy for a cup, a berry to
@@ -43,9 +43,19 @@ def published(one: Item) -> bool:
     return one.entry is not None and one.entry.name in figures.entries()
 
 
-def _own(one: Item, state: str, unit: str) -> Interval | None:
-    """Grams in one unit of an ingredient of the collection's own."""
-    return None if one.entry is None else figures.weigh(one.entry, (state,) if state else (), unit)
+def _grams(one: Item, state: str, unit: str) -> Interval | None:
+    """Grams in one unit of what a line names, by the published table or that of the collection."""
+    if one.entry is None:
+        return None
+    if one.entry.name in figures.entries():
+        return _weight(one.entry.name, state, unit)
+    return figures.weigh(one.entry, (state,) if state else (), unit)
+
+
+def _piece(one: Item, unit: str) -> Interval | None:
+    """The weight of the piece that a line counts by its name: `6 each garlic cloves` are cloves."""
+    pieces = [word.removesuffix("s") for word in one.line.item.lower().split()] if unit == "each" else []
+    return next((found for piece in pieces if (found := _grams(one, "", piece))), None)
 
 
 @lru_cache(maxsize=4096)

@@ -52,7 +52,7 @@ def _pages(text: str) -> frozenset[tuple[int, int]]:
     """The pages a text names, ranges filled in: `pp. 3-21 to 3-26` is six pages."""
     pages = {(int(guide), int(page)) for guide, page in PAGE.findall(text)}
     for guide, first, last in RANGE.findall(text):
-        pages.update((int(guide), page) for page in range(int(first), int(last) + 1))
+        pages.update((int(guide), page) for page in range(int(first), int(last)))
     return frozenset(pages)
 
 

@@ -42,7 +42,7 @@ def plain(batch: Batch) -> bool:
     return enough and (stated.low - last) * stated.jar.volume_ml < reach.high * grams
 
 
-_weighed: dict[tuple[str, str, Quantity], Fraction | None] = {}
+_weighed: dict[tuple[str, str, str, Quantity], Fraction | None] = {}
 _MOST_WEIGHED = 16_384
 
 
@@ -50,7 +50,7 @@ def _middle(one: Item) -> Fraction | None:
     """The grams of a line in the middle of its figures, None if there is none; remembered by amount and ingredient."""
     if not published(one):
         return _grams(one)
-    key = (one.name, one.state, one.quantity)
+    key = (one.name, one.state, one.line.item, one.quantity)
     if key not in _weighed:
         if len(_weighed) >= _MOST_WEIGHED:
             _weighed.clear()

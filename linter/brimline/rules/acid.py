@@ -17,8 +17,8 @@ from brimline.rules.contract import rule
 from brimline.rules.say import base_word, before, figure, line_of
 from brimline.rules.terms import (
     acid_pair,
+    base_grams,
     fallen,
-    in_base,
     listed_alternative,
     only,
     required,
@@ -31,7 +31,7 @@ from brimline.rules.terms import (
 def acid_sentence(case: Case, pair: Pair, left: Interval | None) -> str:
     """The arithmetic of an acid: what was tested per base, what is here."""
     contrast = case.compared
-    base = contrast.middle(contrast.sum("was_most", in_base(contrast)))
+    base = base_grams(contrast)
     per = ""
     if base and pair.name != "vinegar":
         was = contrast.middle(contrast.sum("was_least", only(pair))) / base * 1000

@@ -50,9 +50,8 @@ KINDS = {"lemon": {"lemon", "lime"}, "vinegar": {"vinegar"}, "citric": {"citric"
 
 def dose(lines: list[Item], jar_ml: Fraction) -> Fraction:
     """What a jar of a size gets, in ml (or g): its own line, else the least of the others in proportion."""
-    own = [one for one in lines if one.per_jar and abs(one.per_jar[1] - jar_ml) <= jar_ml / 200]
-    shares = [_low(one) / one.per_jar[1] * jar_ml for one in (own or lines) if one.per_jar]
-    return min(shares) if shares else Fraction(0)
+    shares = [_low(one) / one.per_jar[1] * jar_ml for one in _for_jar(lines, jar_ml) if one.per_jar]
+    return min(shares, default=Fraction(0))
 
 
 def _low(one: Item) -> Fraction:
@@ -122,23 +121,24 @@ def _short_doses(case: Case, was: dict[str, list[Item]], now: dict[str, list[Ite
         short = [jar for jar in jars if dose(lines, jar.volume_ml) < dose(was[kind], jar.volume_ml) * case.same]
         for jar in sorted(short, key=lambda one: not _unchanged(lines, was[kind], one.volume_ml))[:1]:
             left = dose(lines, jar.volume_ml) / dose(was[kind], jar.volume_ml)
-            own = _own_lines(lines, jar.volume_ml) or lines
+            own, tested = _for_jar(lines, jar.volume_ml), _for_jar(was[kind], jar.volume_ml)
             # Every jar's dose scaled with the batch is a cut; a dose left as it was for a larger jar is its own row.
             scaled = left == case.compared.scale
             yield Flag(
                 "per-jar-to-batch" if _unchanged(lines, was[kind], jar.volume_ml) and not scaled else "acid-cut",
                 own[0].line.span,
                 f"A {jar.name} jar gets {percent(Interval(left, left))} of the tested acid: "
-                f"{amount(own[0].line.amount)} here, {amount(was[kind][0].line.amount)} tested.",
+                f"{amount(own[0].line.amount)} here, {amount(tested[0].line.amount)} tested.",
                 (figure("acid left", percent(Interval(left, left))),),
-                before(case, was[kind]),
+                before(case, tested),
                 acid_class="protects",
             )
         yield from _other_juice(case, was[kind], lines)
 
 
-def _own_lines(lines: list[Item], jar_ml: Fraction) -> list[Item]:
-    return [one for one in lines if one.per_jar and abs(one.per_jar[1] - jar_ml) <= jar_ml / 200]
+def _for_jar(lines: list[Item], jar_ml: Fraction) -> list[Item]:
+    """The lines for a jar of a size; all of them where none is for it alone."""
+    return [one for one in lines if one.per_jar and abs(one.per_jar[1] - jar_ml) <= jar_ml / 200] or lines
 
 
 def _other_juice(case: Case, was: list[Item], now: list[Item]) -> Iterator[Flag]:
@@ -159,7 +159,7 @@ def _other_juice(case: Case, was: list[Item], now: list[Item]) -> Iterator[Flag]
 
 def _unchanged(lines: list[Item], was: list[Item], jar_ml: Fraction) -> bool:
     """Whether a jar gets exactly what the tested formula gives a smaller one."""
-    own = [one for one in lines if one.per_jar and abs(one.per_jar[1] - jar_ml) <= jar_ml / 200] or lines
+    own = _for_jar(lines, jar_ml)
     smaller = [old for old in was if old.per_jar and old.per_jar[1] < jar_ml * Fraction(199, 200)]
     return any(_low(one) == _low(old) for one in own for old in smaller)
 

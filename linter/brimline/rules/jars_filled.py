@@ -5,6 +5,7 @@ from fractions import Fraction
 from math import ceil
 
 from brimline.batch.words import decimal, number
+from brimline.document.values import Yield
 from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
@@ -23,7 +24,7 @@ def the_jars_are_filled(case: Case) -> Iterator[Flag]:
     A yield that cannot be reached makes the cook look for what went wrong, or water the batch down.
     """
     stated = case.document.yields
-    if stated is None or _as_tested(case):
+    if stated is None or _as_tested(case, stated):
         return
     most, estimate = case.jars(case.batch)
     size = stated.jar.name
@@ -46,10 +47,10 @@ def the_jars_are_filled(case: Case) -> Iterator[Flag]:
         )
 
 
-def _as_tested(case: Case) -> bool:
+def _as_tested(case: Case, now: Yield) -> bool:
     """Whether an adaptation states the tested yield at its scale: then other rules say what changed in the pot."""
-    was, now = case.tested.yields if case.tested else None, case.document.yields
-    if was is None or now is None or case.contrast is None or was.jar.name != now.jar.name:
+    was = case.tested.yields if case.tested else None
+    if was is None or was.jar.name != now.jar.name:
         return False
-    scale = case.contrast.scale
+    scale = case.compared.scale
     return was.low * scale <= now.high and now.low <= was.high * scale

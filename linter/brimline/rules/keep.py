@@ -72,25 +72,29 @@ def _cold(case: Case, row: Keep) -> tuple[str, str, str] | None:
     where = " ".join(row.where).lower()
     methods = {process.method for process in case.document.process}
     unsealed = bool(methods) and methods <= {"refrigerator", "freezer"}
-    if row.kind == "frozen":
-        if gelatin:
-            return ("gelatin_spread", "", "no freezing for a gelatin spread") if row.high_h else None
-        return "uncooked_jam_3_weeks", "frozen", "in the freezer"
-    if row.kind in ("chilled", "uncooked") or (row.kind == "sealed" and unsealed):
-        if "freez" in where or "frozen" in where:
+    match row.kind:
+        case "frozen" if gelatin:
+            return "gelatin_spread", "", "no freezing for a gelatin spread"
+        case "frozen":
             return "uncooked_jam_3_weeks", "frozen", "in the freezer"
-        if case.document.product == "fruit curd":
-            return "storage/lemon_curd", "fresh, refrigerated", "in the refrigerator"
-        if gelatin:
-            return "gelatin_spread", "refrigerated", "in the refrigerator"
-        if case.document.product in GELLED_KINDS:
-            return "uncooked_jam_3_weeks", "refrigerated", "in the refrigerator"
-        # No figure was read for other kinds.
-        relish = case.document.product == "relish"
-        return ("unprocessed_relish", "refrigerated", "in the refrigerator") if relish else None
-    if row.kind == "opened" and _low_sugar(case):
-        return "opened_reduced_sugar", "refrigerated", "once opened"
-    return None
+        case "opened":
+            return ("opened_reduced_sugar", "refrigerated", "once opened") if _low_sugar(case) else None
+        case "sealed" if not unsealed:
+            return None
+        case "stand":
+            return None
+    if "freez" in where or "frozen" in where:
+        return "uncooked_jam_3_weeks", "frozen", "in the freezer"
+    figure, name = LIFE.get("gelatin" if gelatin else case.document.product, ("", ""))
+    return (figure, name, "in the refrigerator") if figure else None
+
+
+# What each product lasts in the refrigerator where it is not processed; of other kinds no figure was read.
+LIFE = dict.fromkeys(GELLED_KINDS, ("uncooked_jam_3_weeks", "refrigerated")) | {
+    "gelatin": ("gelatin_spread", "refrigerated"),
+    "fruit curd": ("storage/lemon_curd", "fresh, refrigerated"),
+    "relish": ("unprocessed_relish", "refrigerated"),
+}
 
 
 def _low_sugar(case: Case) -> bool:

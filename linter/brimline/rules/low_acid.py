@@ -210,9 +210,16 @@ def _in_mixtures(case: Case) -> Iterator[Flag]:
 
 
 def newest(pair: Pair) -> Item:
-    """The line of a pool that the tested formula has none of, else its first line."""
-    had = {one.name for one in pair.was}
-    return next((one for one in pair.now if one.name not in had), pair.now[0])
+    """The line of a pool that the tested formula has none of, else the one that rose most, else its first line."""
+    had = {one.name: one for one in pair.was}
+    new = [one for one in pair.now if one.name not in had]
+    return new[0] if new else max(pair.now, key=lambda one: _rise(one, had[one.name]))
+
+
+def _rise(here: Item, tested: Item) -> Fraction:
+    """How much more of one kind is stated than tested, in the first measure of both; nothing if they share none."""
+    both = ((high, was[1]) for dim, _, high in here.quantity.dims if (was := tested.quantity.get(dim)))
+    return next((high / was for high, was in both if was), Fraction(0))
 
 
 def grew(pair: Pair, contrast: Contrast, case: Case) -> bool:

@@ -67,16 +67,23 @@ def _method(now: str, was: list[str], case: Case) -> tuple[str, str]:
     if now in was or now in COLD:
         return "", ""
     if not any(method in CANNED for method in was):
-        return ("", "")
-    if now == "boiling-water":
-        return ("method-weaker", "") if "pressure" in was else ("", "")
-    if now == "steam":
-        recorded = sum(word in " ".join(step.text.lower() for step in case.document.make) for word in STEAM_WORDS) >= 3
-        times = [band.minutes for p in case.document.process for row in p.rows for band in row.bands]
-        short = bool(times) and max(times) <= case.printed("steam_canner_45", "max").low
-        fine = recorded and short and case.kind != "fruit curd"
-        return "method-steam", "silent" if fine else ""
-    return "method-pressure", ""
+        return "", ""
+    match now:
+        case "boiling-water":
+            return ("method-weaker" if "pressure" in was else ""), ""
+        case "steam":
+            return "method-steam", "silent" if _steams_as_recorded(case) else ""
+        case _:
+            return "method-pressure", ""
+
+
+def _steams_as_recorded(case: Case) -> bool:
+    """Whether steps and times are those of the published steam canning: vented, measured, not too long, no curd."""
+    steps = " ".join(step.text.lower() for step in case.document.make)
+    recorded = sum(word in steps for word in STEAM_WORDS) >= 3
+    times = [band.minutes for process in case.document.process for row in process.rows for band in row.bands]
+    short = bool(times) and max(times) <= case.printed("steam_canner_45", "max").low
+    return recorded and short and case.kind != "fruit curd"
 
 
 @rule("heat/fill", decides=("fill-cold", "fill-hot"))

@@ -16,7 +16,7 @@ from brimline.moves.printed import CUP_ML, cup_grams
 from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.contract import rule
 from brimline.rules.say import base_word, before, figure
-from brimline.rules.terms import in_base, only
+from brimline.rules.terms import base_grams, in_base, only
 
 FIRM = ("fruit butter", "chutney", "fruit syrup", "fruit curd")
 NEEDS_SUGAR = ("fruit butter", "chutney", "fruit curd")
@@ -125,7 +125,7 @@ def cups(pair: Pair, contrast: Contrast, side: str) -> Fraction:
 def sugar_words(case: Case, left: Interval) -> str:
     """The arithmetic of sweetener solids: tested against here per base."""
     contrast = case.compared
-    base = contrast.middle(contrast.sum("was_most", in_base(contrast)))
+    base = base_grams(contrast)
     was = contrast.middle(contrast.sum("was_least", is_sweetener, solids))
     per = f" ({grams(was / base * 1000)} of sugar solids per kg of {base_word(case)})" if base else ""
     tested = [one for pair in contrast.pairs if is_sweetener(pair) for one in pair.was]
@@ -237,7 +237,7 @@ def sugar_is_sugar(case: Case) -> Iterator[Flag]:
             "sugar-substitute",
             pair.now[0].line.span,
             f"The tested formula sweetens with {stated(gone)}; this one uses {stated(pair.now)}"
-            + (f", which leaves {percent(left)} sugar solids." if left else "."),
+            + (f": {percent(left)} of the sugar solids." if left else "."),
             (),
             before(case, gone),
         )

@@ -46,6 +46,15 @@ def in_sour(contrast: Contrast) -> Callable[[Pair], bool]:
     return _either(contrast, "sour", lambda group, _: counts_as_sour(group))
 
 
+def base_grams(contrast: Contrast) -> Fraction | None:
+    """The middle estimate of the tested base in grams; None where the table has no weight for a part of it."""
+    base = in_base(contrast)
+    lines = [one for pair in contrast.pairs if base(pair) for one in pair.was]
+    if any(one.line.item in contrast.missing for one in lines):
+        return None
+    return contrast.middle(contrast.sum("was_most", base)) or None
+
+
 def _either(contrast: Contrast, part: str, test: Callable[[Group, Batch], bool]) -> Callable[[Pair], bool]:
     """The test for a part, made once for each comparison, so that the comparison can keep the part's sums."""
     if part not in contrast.parts:
