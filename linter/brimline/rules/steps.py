@@ -13,7 +13,7 @@ from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
-from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, value
+from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, timed, value
 from brimline.rules.standins import replaces_process
 
 # From the word `process` to its minutes, without another matter between them.
@@ -59,10 +59,13 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
     yield from _cooking(case)
 
 
+TIMED = (PROCESS, BANDED, STAND, HARD, COOKED)
+
+
 @lru_cache(maxsize=16_384)
 def _all(shape: re.Pattern[str], sentence: str) -> tuple[re.Match[str], ...]:
     """Every place of a sentence that has a shape; remembered, because formulas say the same things."""
-    return tuple(shape.finditer(sentence))
+    return tuple(shape.finditer(sentence)) if shape not in TIMED or timed(sentence) else ()
 
 
 def _first(shape: re.Pattern[str], sentence: str) -> re.Match[str] | None:

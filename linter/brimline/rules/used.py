@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from functools import lru_cache
 
-from brimline._patterns import pattern
 from brimline.batch.values import Item
 from brimline.document.values import Line
 from brimline.figures.values import Entry
@@ -37,10 +36,53 @@ CALLED = {
     "firming": ("firm", "soak"),
 }
 # Words of a name that say how it is, not what it is.
-PLAIN = pattern(
-    "red|green|yellow|white|black|brown|sweet|sour|hot|mild|fresh|dried|dry|ground|whole|large|small|medium|ripe|raw|"
-    "pure|regular|light|dark|sliced|chopped|crushed|peeled|canned|frozen|bottled|powdered|liquid|table|canning|"
-    "pickling|of|and|or|with|unsalted|salted|low|no"
+PLAIN = frozenset(
+    [
+        "red",
+        "green",
+        "yellow",
+        "white",
+        "black",
+        "brown",
+        "sweet",
+        "sour",
+        "hot",
+        "mild",
+        "fresh",
+        "dried",
+        "dry",
+        "ground",
+        "whole",
+        "large",
+        "small",
+        "medium",
+        "ripe",
+        "raw",
+        "pure",
+        "regular",
+        "light",
+        "dark",
+        "sliced",
+        "chopped",
+        "crushed",
+        "peeled",
+        "canned",
+        "frozen",
+        "bottled",
+        "powdered",
+        "liquid",
+        "table",
+        "canning",
+        "pickling",
+        "of",
+        "and",
+        "or",
+        "with",
+        "unsalted",
+        "salted",
+        "low",
+        "no",
+    ]
 )
 GRAVE_SORTS = frozenset({"vegetable", "fruit", "meat", "dairy", "egg", "fat", "thickener", "nut", "herb", "condiment"})
 LATER = (
@@ -106,7 +148,7 @@ def _words(line: Line, one: Item) -> Iterator[str]:
 @lru_cache(maxsize=4096)
 def _stems(text: str) -> tuple[str, ...]:
     words = text.replace(",", " ").replace("-", " ").split()
-    return tuple(_stem(word) for word in words if len(word) > 2 and word.isalpha() and not PLAIN.fullmatch(word))
+    return tuple(_stem(word) for word in words if len(word) > 2 and word.isalpha() and word not in PLAIN)
 
 
 def _stem(word: str) -> str:
@@ -135,7 +177,7 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         for words, entry in case.mentioned(sentence):
             if words in TOOLS or entry.family in families or entry.name in families or entry.name in seen:
                 continue
-            if any(_stem(word) in names for word in words.split() if not PLAIN.fullmatch(word)) or _common(
+            if any(_stem(word) in names for word in words.split() if word not in PLAIN) or _common(
                 words, entry, listed
             ):
                 continue
