@@ -11,7 +11,7 @@ from brimline.batch.values import Batch, Mixture
 from brimline.document.values import Document
 from brimline.moves.contrast import classes, contrast
 from brimline.moves.listing import moves
-from brimline.moves.pair import Unknowns, masses
+from brimline.moves.pair import weighed
 from brimline.moves.published import has_times, shortfalls
 from brimline.moves.times import gaps
 from brimline.moves.values import Case, Contrast, Gap, Move
@@ -20,11 +20,11 @@ from brimline.moves.values import Case, Contrast, Gap, Move
 def alone(document: Document, altitude_ft: Fraction | None = None, today: str = "") -> Case:
     """A formula by itself, for the rules that also speak of a formula nobody compares."""
     batch = add_up(document)
-    unknowns = Unknowns()
+    grams, unknowns = weighed(batch)
     return Case(
         document=document,
         batch=batch,
-        acid_class=acid_class(batch, masses(batch, unknowns), unknowns.bounds),
+        acid_class=acid_class(batch, grams, unknowns.bounds),
         gelled=is_gelled(batch),
         kind=batch.kind,
         pectin=pectin_kind(batch),

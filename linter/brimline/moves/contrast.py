@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from brimline.batch.classes import acid_class, counts_in_base, is_gelled, pectin_kind
 from brimline.batch.values import Batch, Item
 from brimline.figures.values import Interval
-from brimline.moves.pair import Unknowns, build, masses, parts, sides
+from brimline.moves.pair import Unknowns, build, parts, sides, weighed
 from brimline.moves.scale import Span2, snap, spans, vote
 from brimline.moves.values import Contrast, Pair
 
@@ -145,11 +145,8 @@ def _snap_aside(pair: Pair, scale: Fraction) -> Pair:
 
 def classes(tested: Batch, adapted: Batch) -> tuple[str, bool, str]:
     """The acid class (the graver of the two), whether the tested formula is gelled, and its pectin kind."""
-    unknowns = Unknowns()
     order = ("sets", "doubtful", "protects")
-    was = acid_class(tested, masses(tested, unknowns), unknowns.bounds)
-    now_masses = masses(adapted, unknowns)
-    now = acid_class(adapted, now_masses, unknowns.bounds)
+    was, now = (acid_class(one, grams, known.bounds) for one in (tested, adapted) for grams, known in (weighed(one),))
     # The adaptation can only make its acid protect; that it no longer writes "bottled" does not lower the class.
     graver = max((was, now if now == "protects" else was), key=order.index)
     return graver, is_gelled(tested), pectin_kind(tested)

@@ -38,11 +38,6 @@ class Unknowns(Struct):
         return name
 
 
-def published(one: Item) -> bool:
-    """Whether the entry of a line is one of the published table."""
-    return one.entry is not None and one.entry.name in figures.entries()
-
-
 def _grams(one: Item, state: str, unit: str) -> Interval | None:
     """Grams in one unit of what a line names, by the published table or that of the collection."""
     if one.entry is None:
@@ -240,6 +235,17 @@ def masses(batch: Batch, unknowns: Unknowns) -> dict[str, Linear]:
         f"{group.name}|{group.stay}": total(alone(one, unknowns) for one in group.items if not one.loose)
         for group in batch.groups
     }
+
+
+_last: list[tuple[Batch, dict[str, Linear], Unknowns]] = []
+
+
+def weighed(batch: Batch) -> tuple[dict[str, Linear], Unknowns]:
+    """The masses of a batch and the unknowns in them; kept for the batch asked about last, which is asked about again."""
+    if not _last or _last[0][0] is not batch:
+        unknowns = Unknowns()
+        _last[:] = [(batch, masses(batch, unknowns), unknowns)]
+    return _last[0][1:]
 
 
 def alone(one: Item, unknowns: Unknowns) -> Linear:

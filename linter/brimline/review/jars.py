@@ -4,9 +4,9 @@ from fractions import Fraction
 
 from brimline.batch.classes import is_gelled, pectin_kind
 from brimline.batch.linear import value
-from brimline.batch.values import Batch, Item, Quantity
+from brimline.batch.values import Batch, Item
 from brimline.figures.values import Interval
-from brimline.moves.pair import Unknowns, alone, published
+from brimline.moves.pair import weighed
 
 # Kinds of which nothing goes into the jar but what is in the list; a packing liquid is often not measured.
 ALL_LISTED = frozenset(
@@ -30,9 +30,10 @@ def plain(batch: Batch) -> bool:
     stated, finish = batch.document.yields, batch.document.finish
     if stated is None or not stated.jar.volume_ml or batch.kind not in ALL_LISTED:
         return True
-    found = [_middle(one) for group in batch.groups if group.stay == "kept" for one in group.items if not one.loose]
-    grams = sum((one for one in found if one is not None), Fraction(0))
-    if None in found or not grams:
+    grams_of, unknowns = weighed(batch)
+    kept = {f"{group.name}|{group.stay}" for group in batch.groups if group.stay == "kept"}
+    grams = sum((value(form, unknowns.bounds).middle for name, form in grams_of.items() if name in kept), Fraction(0))
+    if unknowns.missing or not grams:
         return False
     reach = BOILED_DOWN if finish is not None and finish.kind in ENDS else BOILED_BRIEFLY
     least = reach.low if finish is not None and finish.kind in (*ENDS, "rolling") else Fraction(0)
@@ -40,28 +41,6 @@ def plain(batch: Batch) -> bool:
     last = 1 if reach is BOILED_BRIEFLY else 0
     enough = stated.high * stated.jar.volume_ml >= least * grams
     return enough and (stated.low - last) * stated.jar.volume_ml < reach.high * grams
-
-
-_weighed: dict[tuple[str, str, str, Quantity], Fraction | None] = {}
-_MOST_WEIGHED = 16_384
-
-
-def _middle(one: Item) -> Fraction | None:
-    """The grams of a line in the middle of its figures, None if there is none; remembered by amount and ingredient."""
-    if not published(one):
-        return _grams(one)
-    key = (one.name, one.state, one.line.item, one.quantity)
-    if key not in _weighed:
-        if len(_weighed) >= _MOST_WEIGHED:
-            _weighed.clear()
-        _weighed[key] = _grams(one)
-    return _weighed[key]
-
-
-def _grams(one: Item) -> Fraction | None:
-    unknowns = Unknowns()
-    grams = value(alone(one, unknowns), unknowns.bounds).middle
-    return None if unknowns.missing else grams
 
 
 def jars(batch: Batch) -> tuple[Fraction | None, Interval | None]:

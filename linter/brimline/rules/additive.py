@@ -38,14 +38,11 @@ def _lines(case: Case) -> Iterator[Item]:
 
 def notes(document: Document) -> Iterator[tuple[str, Span]]:
     """Every note and step of a formula with its place, in lower case."""
-    for pointer, span in document.at.items():
-        if "/note/" not in pointer:
-            continue
-        parts = pointer.split("/")
-        if len(parts) == 5 and parts[1] == "take" and parts[3] == "note":
-            texts = document.take[int(parts[2])].note
-            if int(parts[4]) < len(texts):
-                yield texts[int(parts[4])].lower(), span
+    for number, line in enumerate(document.take):
+        for place, text in enumerate(line.note):
+            span = document.at.get(f"/take/{number}/note/{place}")
+            if span is not None:
+                yield text.lower(), span
     for step in document.make:
         yield step.text.lower(), step.span
 

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 from msgspec import Struct
@@ -96,6 +97,7 @@ ASIDE = pattern(
 )
 
 
+@lru_cache(maxsize=4096)
 def sentences(text: str) -> tuple[str, ...]:
     """The sentences of a step in lower case with straight quotes."""
     plain = " ".join(text.lower().replace("’", "'").split())

@@ -172,7 +172,7 @@ def _unlisted(case: Case) -> Iterator[Flag]:
     tested = " ".join(step.text.lower() for step in case.tested.make) if case.tested else ""
     seen: set[str] = set()
     for sentence, span in sentences(case.document):
-        if any(word in sentence for word in (*LATER, *DENIES)):
+        if _aside(sentence):
             continue
         for words, entry in case.mentioned(sentence):
             if words in TOOLS or entry.family in families or entry.name in families or entry.name in seen:
@@ -194,6 +194,12 @@ def _unlisted(case: Case) -> Iterator[Flag]:
                 level=("unsafe" if case.tested else "untested") if grave else "",
                 harm="illness" if grave else "",
             )
+
+
+@lru_cache(maxsize=4096)
+def _aside(sentence: str) -> bool:
+    """Whether a sentence speaks of what comes after the jar is opened, or of what is not to be added."""
+    return any(word in sentence for word in (*LATER, *DENIES))
 
 
 def _every(case: Case) -> Iterator[Item]:
