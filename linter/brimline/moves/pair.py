@@ -155,10 +155,10 @@ def _one_state(left: str, right: str, was: Item, now: Item) -> bool:
     return weights[0] is not None and weights[0] == weights[1]
 
 
-def form(one: Item, dim: str, end: int, unknowns: Unknowns, pool_name: str, as_dim: str) -> Linear:
+def form(one: Item, dim: str, least: bool, unknowns: Unknowns, pool_name: str, as_dim: str) -> Linear:
     """Grams of one line as a linear form, read in `dim` (or as mass through the table if the line lacks it).
 
-    `end` is 1 for the low and 2 for the high end of a range; `as_dim` is the tested side's name for the dimension, so
+    `least` is the low end of a range, else the high one; `as_dim` is the tested side's name for the dimension, so
     that one unknown stands for both sides.
     """
     row = next((r for r in one.quantity.dims if _plain(r[0], bool(pool_name)) == dim or r[0] == dim), None)
@@ -167,7 +167,7 @@ def form(one: Item, dim: str, end: int, unknowns: Unknowns, pool_name: str, as_d
         if row is None:
             return {}
         as_dim = row[0]
-    amount = row[1] if end == 1 else row[2]
+    amount = row[1] if least else row[2]
     word, _, rest = as_dim.partition(":")
     if word == "mass":
         return {ONE: amount}
@@ -183,7 +183,7 @@ def parts(items: Iterable[Item], dim: str, least: bool, unknowns: Unknowns, pool
     for one in items:
         if one.loose or (least and one.optional):
             continue
-        out.append((one, form(one, dim, 1 if least else 2, unknowns, pool_name, as_dim)))
+        out.append((one, form(one, dim, least, unknowns, pool_name, as_dim)))
     return tuple(out)
 
 
@@ -251,4 +251,4 @@ def weighed(batch: Batch) -> tuple[dict[str, Linear], Unknowns]:
 def alone(one: Item, unknowns: Unknowns) -> Linear:
     """Grams of one line taken alone, in the dimension it states first, at its most."""
     first = _first([one])
-    return form(one, first, 2, unknowns, "", first)
+    return form(one, first, False, unknowns, "", first)

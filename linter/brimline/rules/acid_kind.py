@@ -89,12 +89,9 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
         if not acid_pair(pair) or not pair.has("lemon", "lime") or not pair.was or not pair.now:
             continue
         for row, rank in (("fresh-for-bottled", 2), ("fresh-for-unstated", 1)):
-            weight = _at_least(rank)
-            change = contrast.floor(only(pair), in_base(contrast), weight)
-            if change is None or change.low >= case.same:
-                continue
             worse = [one for one in pair.now if _rank(one) < rank]
-            if not worse or not _was_rank(pair, rank):
+            change = contrast.floor(only(pair), in_base(contrast), RankTest(rank))
+            if not worse or change is None or change.low >= case.same:
                 continue
             level = "silent" if row == "fresh-for-unstated" and case.acid_class == "sets" else ""
             yield Flag(
@@ -116,14 +113,6 @@ def _rank(one: Item) -> int:
     if "bottled" in one.tags:
         return 2
     return 0 if "fresh" in one.tags else 1
-
-
-def _was_rank(pair: Pair, rank: int) -> bool:
-    return any(_rank(one) >= rank for one in pair.was)
-
-
-def _at_least(rank: int) -> "RankTest":
-    return RankTest(rank)
 
 
 class RankTest:

@@ -33,7 +33,7 @@ def readings_are_those_of_acid_food(case: Case) -> Iterator[Flag]:
         return
     line = case.printed("ph_line", "ph").high
     for row in case.document.evidence:
-        if row.kind == "reading" and row.quantity.lower() == "ph" and row.value is not None and row.value > line:
+        if row.quantity.lower() == "ph" and row.value is not None and row.value > line:
             text = f"pH {decimal(row.value)} was measured; acid food lies at {decimal(line)} or below."
             yield Flag("reading-above", row.span, text, source="ph_line")
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.batch.classes import (
     counts_as_low_acid,
     counts_as_sour,
@@ -13,7 +14,7 @@ from brimline.figures.values import Interval
 from brimline.moves.printed import printed
 from brimline.moves.values import Case, Contrast, Pair
 
-ONE = Fraction(1)
+_NAMED_STRENGTH = pattern(r"\b(\d+) % acid\b")
 
 
 def full_strength() -> Fraction:
@@ -138,11 +139,8 @@ def strength_of(one: Item) -> Fraction | None:
     """The stated strength of a vinegar line; a table entry named by its strength states it too."""
     if one.strength is not None:
         return one.strength
-    for part in one.name.split(","):
-        words = part.split()
-        if len(words) >= 2 and words[1] == "%" and words[0].isdigit():
-            return Fraction(words[0])
-    return None
+    named = _NAMED_STRENGTH.search(one.name)
+    return Fraction(named[1]) if named else None
 
 
 def stronger(pair: Pair, case: Case) -> bool:
