@@ -2,10 +2,13 @@
 
 from fractions import Fraction
 
+import pytest
+
 from brimline.batch.add import add_up
 from brimline.document import read
 from brimline.figures.values import Interval
 from brimline.moves.contrast import contrast
+from brimline.moves.published import _short_of, tables
 
 HEAD = "formula XX-1 Trial\nproduct jam\nstanding draft\nfinish full rolling boil 1 min\nyield 4 half-pint\n\ntake\n"
 
@@ -20,3 +23,31 @@ def test_an_unknown_food_weighs_between_puffed_and_syrupy_and_a_piece_between_a_
     bounds = {name.rpartition("|")[2]: span for name, span in contrast(both, both).bounds.items()}
     # A cup of puffed rice weighs about 60 g, one of syrup 360 g at the most; the piece is anything (judgement).
     assert bounds == {"cup": Interval(Fraction(60), Fraction(360)), "each": Interval(Fraction(1), Fraction(2000))}
+
+
+@pytest.mark.parametrize("kind", ["jelly", "jam", "preserves", "marmalade", "conserve"])
+def test_a_spread_of_an_agency_without_a_page_has_the_tables_of_its_kind(kind: str) -> None:
+    text = f"{HEAD.replace('product jam', f'product {kind}')}  fruit 2 cup peaches\n\nevidence\n"
+    document = read("t.formula", f"{text}  source National Center for Home Food Preservation, a page\n".encode()).document
+    assert document is not None
+    assert {table.kind for table in tables(document)} == {kind}
+
+
+@pytest.mark.parametrize(
+    ("bands", "short"),
+    [
+        # The table of canned lemon curd is 15 minutes up to 1,000 ft and ends there (National Center, Lemon Curd, Canned).
+        ("15 1000, 10 above", ()),
+        ("15 500, 14 above", ((1, 500, 15),)),
+        ("14 1000, 10 above", ((0, 0, 15),)),
+        ("15 above", ()),
+        ("14 above", ((0, 0, 15),)),
+    ],
+)
+def test_a_table_that_ends_says_nothing_above_and_all_below(bands: str, short: tuple[tuple[int, int, int], ...]) -> None:
+    shape = tuple((Fraction(one.split()[0]), _edge(one.split()[1])) for one in bands.split(", "))
+    assert _short_of(("lemon_curd_base",), "half-pint", "hot", shape) == short
+
+
+def _edge(word: str) -> Fraction | None:
+    return None if word == "above" else Fraction(word)

@@ -24,7 +24,7 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
     for key in {**left, **right}:
         pair, shared = build(key, tuple(left.get(key, ())), tuple(right.get(key, ())), unknowns)
         found = spans(pair, shared)
-        if len(found) > 1:
+        if found:
             pair, found = _worse(pair, shared, found, unknowns)
         built.append(pair)
         ends.append(found if key[1] == "kept" else ())

@@ -111,8 +111,7 @@ def dimensions(items: Sequence[Item], pooled: bool) -> list[str]:
     shared = set.intersection(*found)
     if pooled:
         # Pieces of different kinds are not pieces of one thing: five bell peppers are not five jalapenos.
-        several = len({one.name for one in items}) > 1
-        shared = {dim for dim in shared if not several or dim in ("mass", "volume:")}
+        shared &= {"mass", "volume:"}
     return sorted(shared, key=_preference)
 
 
@@ -126,22 +125,19 @@ def _preference(dim: str) -> tuple[int, str]:
     return (order.index(word) if word in order else len(order), dim)
 
 
-def common(was: Sequence[Item], now: Sequence[Item], pooled: bool) -> tuple[list[tuple[str, str]], bool]:
-    """The dimensions both sides state, as (tested, adapted) names; whether pieces had to be ruled out.
+def common(was: Sequence[Item], now: Sequence[Item], pooled: bool) -> list[tuple[str, str]]:
+    """The dimensions both sides state, as (tested, adapted) names.
 
     A volume whose measuring state is not written on one side is taken to be in the other side's state.
     """
     left, right = dimensions(was, pooled), dimensions(now, pooled)
-    if pooled and {one.name for one in was} != {one.name for one in now}:
-        left = [dim for dim in left if dim in ("mass", "volume:")]
-        right = [dim for dim in right if dim in ("mass", "volume:")]
     out = [(dim, dim) for dim in left if dim in right]
     if not any(dim.startswith("volume:") for dim, _ in out):
         volumes_left = [dim for dim in left if dim.startswith("volume:")]
         volumes_right = [dim for dim in right if dim.startswith("volume:")]
         if volumes_left and volumes_right and _one_state(volumes_left[0], volumes_right[0], was[0], now[0]):
             out.append((volumes_left[0], volumes_right[0]))
-    return out, False
+    return out
 
 
 def _one_state(left: str, right: str, was: Item, now: Item) -> bool:
@@ -194,7 +190,7 @@ def build(
     name, stay = key
     head = (now or was)[0]
     pooled = len({one.name for one in (*was, *now)}) > 1
-    shared, _ = common(was, now, pooled) if was and now else ([], False)
+    shared = common(was, now, pooled) if was and now else []
     dim, now_dim = shared[0] if shared else ("", "")
     pool_name = name if pooled and shared and dim.startswith("volume:") else ""
     first = _first(was) if not shared else dim

@@ -10,7 +10,6 @@ from brimline._patterns import pattern
 from brimline.document.values import Band, Document, Evidence
 from brimline.figures.values import ProcessTable
 from brimline.findings import Span
-from brimline.moves.times import at, edges
 from brimline.moves.values import Gap
 
 GUIDE = pattern(r"guide (\d)\b", re.IGNORECASE)
@@ -113,10 +112,11 @@ def _short_of(
     for number, band in enumerate(bands):
         low = max((one.up_to_ft for one in bands[:number] if one.up_to_ft is not None), default=Fraction(0))
         high = band.up_to_ft if band.up_to_ft is not None else max(low + 1, Fraction(10000))
-        for altitude in (low + 1, *(edge for edge in edges(bands) if low < edge < high), high):
+        # Times rise with the altitude, so the top of a band decides, or its foot where a table ends below the top.
+        for altitude in (low + 1, high):
             times = [table.minutes(jar, fill, int(altitude)) for table in published]
             known = [time for time in times if time is not None]
-            if at(bands, altitude) is band and known and band.minutes < min(known):
+            if known and band.minutes < min(known):
                 out.append((number, low, min(known)))
                 break
     return tuple(out)

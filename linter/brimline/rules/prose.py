@@ -132,7 +132,10 @@ def _holds(need: Any, text: str) -> bool:
     if isinstance(need, str):
         return need in text
     how, *parts = need
-    return any(_holds(one, text) for one in parts) if how == "|" else all(_holds(one, text) for one in parts)
+    return _HOW[how](_holds(one, text) for one in parts)
+
+
+_HOW = {"|": any, "&": all}
 
 
 def shows(habit: Habit, sentence: str) -> str:
