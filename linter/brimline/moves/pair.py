@@ -84,7 +84,7 @@ def pool(one: Item, kind: str) -> str:
         return "sugar"
     if one.sort == "salt":
         return "salt"
-    if one.sort == "nut" and "nut" in tags:
+    if "nut" in tags:
         return "nuts"
     parts = [part.strip() for part in one.name.split(",")]
     return ", ".join([parts[0], *(part for part in parts[1:] if part not in PLAIN_PARTS)])

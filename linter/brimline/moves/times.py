@@ -84,10 +84,8 @@ def same_times(one: Sequence[Band], other: Sequence[Band]) -> bool:
 
 def _alike(one: Sequence[Band], other: Sequence[Band]) -> bool:
     """Whether two rows state the same bands, in other words: nothing has to be compared."""
-    return len(one) == len(other) and all(
-        (here.minutes, here.psi, here.up_to_ft) == (there.minutes, there.psi, there.up_to_ft)
-        for here, there in zip(one, other, strict=True)
-    )
+    left, right = ([(band.minutes, band.psi, band.up_to_ft) for band in side] for side in (one, other))
+    return left == right
 
 
 def gaps(tested: Document, adapted: Document) -> Iterator[Gap]:

@@ -93,7 +93,6 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
             change = contrast.floor(only(pair), in_base(contrast), RankTest(rank))
             if not worse or change is None or change.low >= case.same:
                 continue
-            level = "silent" if row == "fresh-for-unstated" and case.acid_class == "sets" else ""
             yield Flag(
                 row,
                 worse[0].line.span,
@@ -103,7 +102,6 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
                 before(case, pair.was),
                 certain=change.high < case.same,
                 acid_class=case.acid_class,
-                level=level,
             )
             break
 

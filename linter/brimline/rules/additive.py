@@ -120,13 +120,11 @@ def containers_are_canning_jars(case: Case) -> Iterator[Flag]:
             yield Flag("container-other", span, f"This step fills what is no canning jar: {other}.")
     for jar in case.document.pack.jars:
         if jar.volume_ml == 0:
-            shop = "shop" in jar.name or "commercial" in jar.name or "mayonnaise" in jar.name
             yield Flag(
                 "container-other",
                 jar.span,
                 f"{jar.name} is no jar made for home canning.",
                 (),
                 before_span(case, case.tested.pack.span if case.tested else None),
-                level="quality" if shop else "",
             )
             return

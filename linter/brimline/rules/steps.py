@@ -161,14 +161,10 @@ def _headspace(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
 
 def _standing(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
     found = _first(STAND, sentence)
-    rows = [row for row in document.keep if row.kind == "stand" and row.low_h is not None]
-    if found is None or not rows or rows[0].low_h is None:
-        return
-    _, most = minutes(found)
-    if most / 60 < rows[0].low_h:
-        yield _flag(
-            span, f"This step lets the jars stand {decimal(most / 60)} h; the keep section says {rows[0].text}."
-        )
+    for row in document.keep if found else ():
+        if found and row.kind == "stand" and row.low_h is not None and minutes(found)[1] / 60 < row.low_h:
+            most = decimal(minutes(found)[1] / 60)
+            yield _flag(span, f"This step lets the jars stand {most} h; the keep section says {row.text}.")
 
 
 def _finish(case: Case, sentence: str, span: Span) -> Iterator[Flag]:

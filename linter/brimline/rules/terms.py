@@ -112,9 +112,13 @@ def risen(case: Case) -> list[Pair]:
             change = contrast.ceiling(only(pair), None)
             if change is None or change.high > case.more:
                 out.append(pair)
-        elif pair.added and (pair.sort in ("acid", "juice") or pair.now[0].line.role == "acid" or pair.has("wine")):
+        elif pair.added and (pair.sort in ("acid", "juice") or _called_acid(pair) or pair.has("wine")):
             out.append(pair)
     return out
+
+
+def _called_acid(pair: Pair) -> bool:
+    return any(one.line.role == "acid" for one in pair.now)
 
 
 def required(pair: Pair) -> bool:
