@@ -28,7 +28,9 @@ def test_an_unknown_food_weighs_between_puffed_and_syrupy_and_a_piece_between_a_
 @pytest.mark.parametrize("kind", ["jelly", "jam", "preserves", "marmalade", "conserve"])
 def test_a_spread_of_an_agency_without_a_page_has_the_tables_of_its_kind(kind: str) -> None:
     text = f"{HEAD.replace('product jam', f'product {kind}')}  fruit 2 cup peaches\n\nevidence\n"
-    document = read("t.formula", f"{text}  source National Center for Home Food Preservation, a page\n".encode()).document
+    document = read(
+        "t.formula", f"{text}  source National Center for Home Food Preservation, a page\n".encode()
+    ).document
     assert document is not None
     assert {table.kind for table in tables(document)} == {kind}
 
@@ -44,7 +46,9 @@ def test_a_spread_of_an_agency_without_a_page_has_the_tables_of_its_kind(kind: s
         ("14 above", ((0, 0, 15),)),
     ],
 )
-def test_a_table_that_ends_says_nothing_above_and_all_below(bands: str, short: tuple[tuple[int, int, int], ...]) -> None:
+def test_a_table_that_ends_says_nothing_above_and_all_below(
+    bands: str, short: tuple[tuple[int, int, int], ...]
+) -> None:
     shape = tuple((Fraction(one.split()[0]), _edge(one.split()[1])) for one in bands.split(", "))
     assert _short_of(("lemon_curd_base",), "half-pint", "hot", shape) == short
 
