@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from functools import lru_cache
 
 from msgspec import Struct, field
 
 from brimline import figures
+from brimline._remember import remembered
 from brimline.batch.linear import ONE, Linear, total
 from brimline.batch.values import Batch, Item
 from brimline.figures.values import Interval
@@ -53,7 +53,7 @@ def _piece(one: Item, unit: str) -> Interval | None:
     return next((found for piece in pieces if (found := _grams(one, "", piece))), None)
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _weight(name: str, state: str, unit: str) -> Interval | None:
     """Grams in one unit of an entry, remembered."""
     return figures.weigh(figures.entries()[name], (state,) if state else (), unit)
@@ -70,7 +70,7 @@ def pool(one: Item, kind: str) -> str:
         return one.name
     if one.sort == "acid" and tags & {"lemon", "lime"}:
         return "lemon or lime juice"
-    if one.sort == "acid" and "vinegar" in tags:
+    if "vinegar" in tags:
         return "vinegar"
     if tags & {"pepper-sweet", "pepper-hot"} and one.sort == "vegetable" and "dehydrated" not in tags:
         return "peppers"
@@ -80,7 +80,7 @@ def pool(one: Item, kind: str) -> str:
         and not tags & {"tomato-paste", "dehydrated", "tomato-product"}
     ):
         return "tomatoes"
-    if one.sort == "sweetener" and "sugar" in tags and "brown" not in tags:
+    if "sugar" in tags and "brown" not in tags:
         return "sugar"
     if one.sort == "salt":
         return "salt"

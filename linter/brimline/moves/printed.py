@@ -5,9 +5,9 @@ printed. A figure that no publication gives is an error, never a guess.
 """
 
 from fractions import Fraction
-from functools import lru_cache
 
 from brimline import figures
+from brimline._remember import remembered
 from brimline.batch.words import number
 from brimline.document import units
 from brimline.figures.values import Interval, Number
@@ -17,7 +17,7 @@ CUP_ML = Fraction("236.5882365")
 AS_PRINTED = frozenset({"", "%", "pH", "aw", "F", "psi", "half-pint", "jar"})
 
 
-@lru_cache(maxsize=256)
+@remembered
 def printed(figure: str, name: str) -> Interval:
     """A published number by its figure and name: `printed("tomato_acid", "citric acid, per quart")`.
 
@@ -46,7 +46,7 @@ def printed_words(figure: str, name: str) -> str:
     return f"{low if found.low == found.high else f'{low} to {high}'} {found.unit}{many}".rstrip()
 
 
-@lru_cache(maxsize=64)
+@remembered
 def cup_grams(entry: str, filled: str = "") -> Fraction:
     """Grams in one cup of an ingredient, filled in a way (`packed`), the middle of the table's figure.
 

@@ -3,10 +3,10 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
 
 from brimline import figures
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.document.values import Band, Document, Evidence
 from brimline.figures.values import ProcessTable
 from brimline.findings import Span
@@ -46,7 +46,7 @@ def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
     yield from (table for table in found if table.rows and _shared(table, words) == best)
 
 
-@lru_cache(maxsize=1024)
+@remembered
 def _pages(text: str) -> frozenset[tuple[int, int]]:
     """The pages a text names, ranges filled in: `pp. 3-21 to 3-26` is six pages."""
     pages = {(int(guide), int(page)) for guide, page in PAGE.findall(text)}
@@ -59,7 +59,7 @@ def _shared(table: ProcessTable, words: frozenset[str]) -> int:
     return len(words & _words(table.product))
 
 
-@lru_cache(maxsize=1024)
+@remembered
 def _words(text: str) -> frozenset[str]:
     return frozenset(re.findall(r"[a-z]{4,}", text.lower()))
 
@@ -98,7 +98,7 @@ def _short(published: tuple[ProcessTable, ...], jar: str, fill: str, bands: tupl
         yield _gap(jar, low, bands[place], tested)
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _short_of(
     ids: tuple[str, ...], jar: str, fill: str, shape: tuple[tuple[Fraction, Fraction | None], ...]
 ) -> tuple[tuple[int, Fraction, int], ...]:

@@ -37,7 +37,7 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
         yield from _unstated(case)
         return
     for pair in contrast.pairs:
-        if not pair.has("vinegar") or pair.sort != "acid" or not pair.kept:
+        if not pair.has("vinegar") or not pair.kept:
             continue
         stated_before = any(strength_of(one) is not None for one in pair.was)
         for one in pair.now:
@@ -72,7 +72,7 @@ def _unstated(case: Case) -> Iterator[Flag]:
     """Vinegar of no stated strength in a formula read by itself: a note, since nothing there is weaker than tested."""
     for group in case.batch.groups:
         for one in group.items:
-            if group.sort == "acid" and group.has("vinegar") and group.kept and strength_of(one) is None:
+            if group.has("vinegar") and group.kept and strength_of(one) is None:
                 yield Flag("strength-unstated", one.line.span, f"{one.line.item}: the strength is not stated.")
 
 

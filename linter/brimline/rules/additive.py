@@ -1,9 +1,9 @@
 """What does not belong in a jar: poisonous parts of plants, essential oils, preservatives, containers not for canning."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.batch.values import Item
 from brimline.document.values import Document
 from brimline.findings import Flag, Span
@@ -63,7 +63,7 @@ def no_poisonous_part_goes_in(case: Case) -> Iterator[Flag]:
             yield Flag("poison-part", span, f"This says to use {part}.")
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _poison(text: str) -> str:
     """The poisonous part that a text names, or nothing."""
     found = POISON.search(text)

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
 from typing import Any
 
 from msgspec import Struct
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.made.habit_words import NEEDED
 
 
@@ -97,7 +97,7 @@ ASIDE = pattern(
 )
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def sentences(text: str) -> tuple[str, ...]:
     """The sentences of a step in lower case with straight quotes."""
     plain = " ".join(text.lower().replace("’", "'").split())

@@ -3,9 +3,9 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.batch.words import decimal, listed, number
 from brimline.document.values import Document, Times
 from brimline.findings import Flag, Span
@@ -62,7 +62,7 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
 TIMED = (PROCESS, BANDED, STAND, HARD, COOKED)
 
 
-@lru_cache(maxsize=16_384)
+@remembered
 def _all(shape: re.Pattern[str], sentence: str) -> tuple[re.Match[str], ...]:
     """Every place of a sentence that has a shape; remembered, because formulas say the same things."""
     return tuple(shape.finditer(sentence)) if shape not in TIMED or timed(sentence) else ()
@@ -73,7 +73,7 @@ def _first(shape: re.Pattern[str], sentence: str) -> re.Match[str] | None:
     return found[0] if found else None
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _silent(sentence: str) -> bool:
     """Whether a sentence says nothing that any table says: no time, jar, headspace, end point or canner."""
     return not (jars(sentence) or any(_all(shape, sentence) for shape in (PROCESS, SPACE, STAND, HARD, GEL, CANNER)))
