@@ -5,17 +5,24 @@ from fractions import Fraction
 import pytest
 
 from brimline.batch.add import add_up
+from brimline.batch.values import Batch
 from brimline.document import read
 from brimline.figures.values import Interval
 from brimline.moves.contrast import contrast
+from brimline.moves.listing import moves
 from brimline.moves.published import _short_of, tables
 
 HEAD = "formula XX-1 Trial\nproduct jam\nstanding draft\nfinish full rolling boil 1 min\nyield 4 half-pint\n\ntake\n"
 
 
-def batch(*lines: str):
-    text = HEAD + "".join(f"  {line}\n" for line in lines)
-    return add_up(read("t.formula", text.encode()).document)
+def batch(*lines: str) -> Batch:
+    return batch_of("\n  ".join(lines), "\n")
+
+
+def batch_of(lines: str, rest: str) -> Batch:
+    document = read("t.formula", f"{HEAD}  {lines}{rest}".encode()).document
+    assert document is not None
+    return add_up(document)
 
 
 def test_an_unknown_food_weighs_between_puffed_and_syrupy_and_a_piece_between_a_berry_and_a_melon() -> None:
@@ -55,3 +62,20 @@ def test_a_table_that_ends_says_nothing_above_and_all_below(
 
 def _edge(word: str) -> Fraction | None:
     return None if word == "above" else Fraction(word)
+
+
+def test_a_side_alone_is_read_by_weight_before_volume_before_pieces() -> None:
+    was = batch("fruit 2 cup = 300 g wumpberries", "fruit 2 cup plums", "fruit 3 each = 100 g wumpberries")
+    pair = next(
+        one for one in contrast(was, batch("sweetener 1 cup sugar, granulated")).pairs if one.name == "wumpberries"
+    )
+    # 300 g and 100 g, whatever the cups and the pieces hold.
+    assert [dict(form) for _, form in pair.was_most] == [{"": Fraction(300)}, {"": Fraction(100)}]
+
+
+def test_a_jar_that_went_is_pointed_at_where_the_first_one_stood() -> None:
+    pack = "\n\npack\n  jar {}\n"
+    ends = [batch_of("fruit 2 cup plums", pack.format(jars)) for jars in ("pint, quart", "half-pint")]
+    tested, adapted = (one.document for one in ends)
+    found = moves(tested, adapted, contrast(*ends), ())
+    assert [(one.kind, one.was, one.before) for one in found] == [("jar", "pint and quart", tested.pack.jars[0].span)]

@@ -152,7 +152,9 @@ def _one_state(left: str, right: str, was: Item, now: Item) -> bool:
 
 
 def form(one: Item, dim: str, least: bool, unknowns: Unknowns, pool_name: str, as_dim: str) -> Linear:
-    """Grams of one line as a linear form, read in `dim` (or as mass through the table if the line lacks it).
+    """Grams of one line as a linear form, read in `dim`, or in the best dimension that it states if it lacks that.
+
+    Best is mass, then volume, then pieces, then packages.
 
     `least` is the low end of a range, else the high one; `as_dim` is the tested side's name for the dimension, so
     that one unknown stands for both sides.
@@ -193,8 +195,6 @@ def build(
     shared = common(was, now, pooled) if was and now else []
     dim, now_dim = shared[0] if shared else ("", "")
     pool_name = name if pooled and shared and dim.startswith("volume:") else ""
-    first = _first(was) if not shared else dim
-    now_first = _first(now) if not shared else now_dim
     pair = Pair(
         name=name,
         stay=stay,
@@ -204,20 +204,14 @@ def build(
         tags=frozenset().union(*(one.tags for one in (*was, *now))),
         was=was,
         now=now,
-        was_least=parts(was, first, True, unknowns, pool_name, first),
-        was_most=parts(was, first, False, unknowns, pool_name, first),
-        now_least=parts(now, now_first, True, unknowns, pool_name, first if shared else now_first),
-        now_most=parts(now, now_first, False, unknowns, pool_name, first if shared else now_first),
+        was_least=parts(was, dim, True, unknowns, pool_name, dim),
+        was_most=parts(was, dim, False, unknowns, pool_name, dim),
+        now_least=parts(now, now_dim, True, unknowns, pool_name, dim),
+        now_most=parts(now, now_dim, False, unknowns, pool_name, dim),
         dim=dim,
         snapped=False,
     )
     return pair, shared
-
-
-def _first(items: Sequence[Item]) -> str:
-    """The best dimension of a side taken alone: mass if stated, else volume, else pieces."""
-    found = dimensions(items, False)
-    return found[0] if found else ""
 
 
 def _gravest(items: Sequence[Item]) -> str:
@@ -245,6 +239,5 @@ def weighed(batch: Batch) -> tuple[dict[str, Linear], Unknowns]:
 
 
 def alone(one: Item, unknowns: Unknowns) -> Linear:
-    """Grams of one line taken alone, in the dimension it states first, at its most."""
-    first = _first([one])
-    return form(one, first, False, unknowns, "", first)
+    """Grams of one line taken alone, in the best dimension it states, at its most."""
+    return form(one, "", False, unknowns, "", "")
