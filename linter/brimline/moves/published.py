@@ -10,6 +10,7 @@ from brimline._remember import remembered
 from brimline.document.values import Band, Document, Evidence
 from brimline.figures.values import ProcessTable
 from brimline.findings import Span
+from brimline.moves.times import TOP_FT
 from brimline.moves.values import Gap
 
 GUIDE = pattern(r"guide (\d)\b", re.IGNORECASE)
@@ -111,7 +112,7 @@ def _short_of(
     out = []
     for number, band in enumerate(bands):
         low = max((one.up_to_ft for one in bands[:number] if one.up_to_ft is not None), default=Fraction(0))
-        high = band.up_to_ft if band.up_to_ft is not None else max(low + 1, Fraction(10000))
+        high = band.up_to_ft if band.up_to_ft is not None else TOP_FT
         # Times rise with the altitude, so the top of a band decides, or its foot where a table ends below the top.
         for altitude in (low + 1, high):
             times = [table.minutes(jar, fill, int(altitude)) for table in published]

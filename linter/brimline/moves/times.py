@@ -72,14 +72,14 @@ def same_times(one: Sequence[Band], other: Sequence[Band]) -> bool:
     """Whether two rows give the same minutes and pressure at every altitude."""
     if _alike(one, other):
         return True
-    cut = edges(one, other)
-    for low, high in pairwise(cut):
-        here, there = at(one, (low + high) / 2), at(other, (low + high) / 2)
-        if (here is None) != (there is None):
-            return False
-        if here is not None and there is not None and (here.minutes, here.psi) != (there.minutes, there.psi):
-            return False
-    return True
+    middles = [(low + high) / 2 for low, high in pairwise(edges(one, other))]
+    return [_given(one, middle) for middle in middles] == [_given(other, middle) for middle in middles]
+
+
+def _given(bands: Sequence[Band], altitude: Fraction) -> tuple[Fraction, Fraction | None] | None:
+    """Minutes and pressure at an altitude; None where there is no time."""
+    band = at(bands, altitude)
+    return (band.minutes, band.psi) if band else None
 
 
 def _alike(one: Sequence[Band], other: Sequence[Band]) -> bool:
