@@ -3,14 +3,21 @@
 from fractions import Fraction
 
 import pytest
+from msgspec import Struct
 
 from brimline.batch.add import add_up
 from brimline.batch.values import Batch
 from brimline.document import read
 from brimline.figures.values import Interval
+from brimline.moves.claim import Check, Claim
 from brimline.moves.contrast import contrast
 from brimline.moves.listing import moves
 from brimline.moves.published import _short_of, tables
+from brimline.moves.scale import Span2
+from brimline.moves.times import Column
+from brimline.moves.values import Case, Contrast, Gap, Move, Pair
+from brimline.rules.contract import Rule
+from brimline.rules.prose import Habit
 
 HEAD = "formula XX-1 Trial\nproduct jam\nstanding draft\nfinish full rolling boil 1 min\nyield 4 half-pint\n\ntake\n"
 
@@ -79,3 +86,9 @@ def test_a_jar_that_went_is_pointed_at_where_the_first_one_stood() -> None:
     tested, adapted = (one.document for one in ends)
     found = moves(tested, adapted, contrast(*ends), ())
     assert [(one.kind, one.was, one.before) for one in found] == [("jar", "pint and quart", tested.pack.jars[0].span)]
+
+
+@pytest.mark.parametrize("value", [Check, Claim, Span2, Column, Pair, Contrast, Gap, Move, Case, Rule, Habit])
+def test_what_is_handed_on_cannot_be_changed(value: type[Struct]) -> None:
+    # Comparisons are remembered and handed to every rule; one that changed its value would change it for the others.
+    assert value.__struct_config__.frozen
