@@ -1,5 +1,6 @@
 """Matching the lines of two formulas: what an unknown food may weigh."""
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -18,6 +19,7 @@ from brimline.moves.times import Column
 from brimline.moves.values import Case, Contrast, Gap, Move, Pair
 from brimline.rules.contract import Rule
 from brimline.rules.prose import Habit
+from brimline.rules.spoken import ALTITUDE, feet
 
 HEAD = "formula XX-1 Trial\nproduct jam\nstanding draft\nfinish full rolling boil 1 min\nyield 4 half-pint\n\ntake\n"
 
@@ -84,7 +86,7 @@ def test_a_jar_that_went_is_pointed_at_where_the_first_one_stood() -> None:
     pack = "\n\npack\n  jar {}\n"
     ends = [batch_of("fruit 2 cup plums", pack.format(jars)) for jars in ("pint, quart", "half-pint")]
     tested, adapted = (one.document for one in ends)
-    found = moves(tested, adapted, contrast(*ends), ())
+    found = moves(tested, adapted, contrast(*ends))
     assert [(one.kind, one.was, one.before) for one in found] == [("jar", "pint and quart", tested.pack.jars[0].span)]
 
 
@@ -92,3 +94,13 @@ def test_a_jar_that_went_is_pointed_at_where_the_first_one_stood() -> None:
 def test_what_is_handed_on_cannot_be_changed(value: type[Struct]) -> None:
     # Comparisons are remembered and handed to every rule; one that changed its value would change it for the others.
     assert value.__struct_config__.frozen
+
+
+# The international foot is 0.3048 m.
+@pytest.mark.parametrize(
+    ("said", "there"), [("3048 m", 10000), ("3,048 metres", 10000), ("1,000 ft", 1000), ("1 foot", 1)]
+)
+def test_altitudes_said_in_a_step(said: str, there: int) -> None:
+    found = re.fullmatch(ALTITUDE, said)
+    assert found is not None
+    assert feet(found) == there

@@ -41,9 +41,9 @@ def printed_words(figure: str, name: str) -> str:
     found = _number(figure, name)
     if found is None:
         return ""
-    low, high = number(found.low), number(found.high)
+    ends = " to ".join(dict.fromkeys((number(found.low), number(found.high))))
     many = "s" if found.unit in ("week", "month", "cup", "year") and found.high > 1 else ""
-    return f"{low if found.low == found.high else f'{low} to {high}'} {found.unit}{many}".rstrip()
+    return f"{ends} {found.unit}{many}".rstrip()
 
 
 @remembered
