@@ -21,7 +21,8 @@ POISON = pattern(
 )
 GOES_IN = pattern(r"\b(?:add|simmer|boil|cook|stir|put|steep|crack|crush|infuse|tie|include|use|keep|leave)\b")
 STAYS_OUT = pattern(
-    r"\b(?:discard|remove|throw|compost|without|no|not|never|don't|avoid|free of|pick off|strip|away|poison\w*|toxic)\b"
+    r"\b(?:discard(?:ed)?|removed?|throw|thrown|compost(?:ed)?|without|no|not|never|don't|avoid|free of|pick(?:ed)? off|"
+    r"strip(?:ped)?|away|poison\w*|toxic)\b"
 )
 NOT_FOOD = pattern(r"\b(?:florist|nursery|roadside|garden centre|garden center|sprayed|ornamental)\b")
 
@@ -71,7 +72,7 @@ def _poison(text: str) -> str:
 
 
 def _stays_out(text: str) -> bool:
-    return "stoned" in text or STAYS_OUT.search(text) is not None
+    return STAYS_OUT.search(text) is not None
 
 
 @rule("low-acid/oil", decides=("essential-oil",))
