@@ -24,16 +24,16 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
     for key in {**left, **right}:
         pair, shared = build(key, tuple(left.get(key, ())), tuple(right.get(key, ())), unknowns)
         found = spans(pair, shared)
-        if len(found) > 1:
+        if found:
             pair, found = _worse(pair, shared, found, unknowns)
         built.append(pair)
         ends.append(found if key[1] == "kept" else ())
     base = [_in_base(pair, tested, adapted) for pair in built]
-    scale, votes = vote(ends, base) if at is None else (at, 0)
+    scale = vote(ends, base)[0] if at is None else at
     pairs = tuple(snap(pair, found, scale) for pair, found in zip(built, ends, strict=True))
     pairs = tuple(_snap_aside(pair, scale) if not pair.kept else pair for pair in pairs)
     bounds = _settled(pairs, unknowns)
-    return Contrast(tested, adapted, pairs, scale, votes, bounds, tuple(sorted(unknowns.missing)), _tied(ends, scale))
+    return Contrast(tested, adapted, pairs, scale, bounds, tuple(sorted(unknowns.missing)), _tied(ends, scale))
 
 
 def _settled(pairs: tuple[Pair, ...], unknowns: Unknowns) -> dict[str, Interval]:

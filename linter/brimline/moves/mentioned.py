@@ -1,8 +1,7 @@
 """What a step says goes in: the ingredients of the table that its words name."""
 
-from functools import lru_cache
-
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.document import units
 from brimline.figures import names
 from brimline.figures.values import Entry
@@ -23,7 +22,7 @@ LEAD = pattern(
 )
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def mentioned(sentence: str) -> tuple[tuple[str, Entry], ...]:
     """The words of a sentence that tell the cook to add an ingredient, each with its entry of the table.
 

@@ -3,14 +3,14 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
 
 from brimline import figures
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.document.values import Band, Document, Evidence
 from brimline.figures.values import ProcessTable
 from brimline.findings import Span
-from brimline.moves.times import at, edges
+from brimline.moves.times import TOP_FT
 from brimline.moves.values import Gap
 
 GUIDE = pattern(r"guide (\d)\b", re.IGNORECASE)
@@ -47,7 +47,7 @@ def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
     yield from (table for table in found if table.rows and _shared(table, words) == best)
 
 
-@lru_cache(maxsize=1024)
+@remembered
 def _pages(text: str) -> frozenset[tuple[int, int]]:
     """The pages a text names, ranges filled in: `pp. 3-21 to 3-26` is six pages."""
     pages = {(int(guide), int(page)) for guide, page in PAGE.findall(text)}
@@ -60,7 +60,7 @@ def _shared(table: ProcessTable, words: frozenset[str]) -> int:
     return len(words & _words(table.product))
 
 
-@lru_cache(maxsize=1024)
+@remembered
 def _words(text: str) -> frozenset[str]:
     return frozenset(re.findall(r"[a-z]{4,}", text.lower()))
 
@@ -99,7 +99,7 @@ def _short(published: tuple[ProcessTable, ...], jar: str, fill: str, bands: tupl
         yield _gap(jar, low, bands[place], tested)
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _short_of(
     ids: tuple[str, ...], jar: str, fill: str, shape: tuple[tuple[Fraction, Fraction | None], ...]
 ) -> tuple[tuple[int, Fraction, int], ...]:
@@ -112,11 +112,12 @@ def _short_of(
     out = []
     for number, band in enumerate(bands):
         low = max((one.up_to_ft for one in bands[:number] if one.up_to_ft is not None), default=Fraction(0))
-        high = band.up_to_ft if band.up_to_ft is not None else max(low + 1, Fraction(10000))
-        for altitude in (low + 1, *(edge for edge in edges(bands) if low < edge < high), high):
+        high = band.up_to_ft if band.up_to_ft is not None else TOP_FT
+        # Times rise with the altitude, so the top of a band decides, or its foot where a table ends below the top.
+        for altitude in (low + 1, high):
             times = [table.minutes(jar, fill, int(altitude)) for table in published]
             known = [time for time in times if time is not None]
-            if at(bands, altitude) is band and known and band.minutes < min(known):
+            if known and band.minutes < min(known):
                 out.append((number, low, min(known)))
                 break
     return tuple(out)

@@ -80,7 +80,6 @@ class Contrast(Struct, frozen=True):
     adapted: Batch
     pairs: tuple[Pair, ...]
     scale: Fraction
-    votes: int
     bounds: dict[str, Interval]
     missing: tuple[str, ...]
     tied: bool = False

@@ -128,11 +128,12 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
         aside = _aside(case, pair)
         if not ((pair.now and (_loosened(pair) or _ranged(pair, case))) or (aside and not pair.now)):
             continue
-        at = pair.now[0].line.span if pair.now else aside[0].now[0].line.span
+        open_ = (one for one in pair.now if one.optional or one.loose or _is_range(one))
+        at = next(open_, None) or aside[0].now[0]
         what = stated(pair.now) if pair.now else f"{stated(aside[0].now)}, {aside[0].stay}"
         yield Flag(
             "acid-loosened",
-            at,
+            at.line.span,
             f"The tested formula requires {stated(pair.was)}. Here it says {what}, so the least that may go in is less.",
             (figure("acid left", percent(left), ""),),
             before(case, pair.was),

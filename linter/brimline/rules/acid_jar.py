@@ -145,7 +145,7 @@ def _other_juice(case: Case, was: list[Item], now: list[Item]) -> Iterator[Flag]
     """Fresh juice per jar where bottled was tested, and lime for lemon in plain tomatoes and figs."""
     bottled = all("bottled" in one.tags for one in was)
     for one in now:
-        if bottled and "bottled" not in one.tags and one.tags & {"lemon", "lime"}:
+        if bottled and "bottled" not in one.tags:
             text = f"The tested formula says {stated(was)}. This one says {stated([one])}, not bottled."
             yield Flag("fresh-for-bottled", one.line.span, text, (), before(case, was), acid_class="protects")
         if "lime" in one.tags and "lemon" not in one.tags and not any("lime" in old.tags for old in was):
@@ -172,7 +172,7 @@ def _dose_swap(case: Case, was: dict[str, list[Item]], now: dict[str, list[Item]
     first = next(iter(was.values()))
     doses = [printed_dose(case, food, kind) for food in foods]
     enough = bool(doses) and all(one is not None and dose(lines, QUART_ML) >= one * case.same for one in doses)
-    row = "vinegar-for-lemon" if "lemon" in was and kind == "vinegar" else "acid-untested-swap"
+    row = "vinegar-for-lemon" if "lemon" in was and "vinegar" in now else "acid-untested-swap"
     if enough and case.kind in ("tomato", "canned fruit"):
         row = "acid-dose-table"
     yield Flag(

@@ -1,9 +1,9 @@
 """What does not belong in a jar: poisonous parts of plants, essential oils, preservatives, containers not for canning."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.batch.values import Item
 from brimline.document.values import Document
 from brimline.findings import Flag, Span
@@ -21,7 +21,8 @@ POISON = pattern(
 )
 GOES_IN = pattern(r"\b(?:add|simmer|boil|cook|stir|put|steep|crack|crush|infuse|tie|include|use|keep|leave)\b")
 STAYS_OUT = pattern(
-    r"\b(?:discard|remove|throw|compost|without|no|not|never|don't|avoid|free of|pick off|strip|away|poison\w*|toxic)\b"
+    r"\b(?:discard(?:ed)?|removed?|throw|thrown|compost(?:ed)?|without|no|not|never|don't|avoid|free of|pick(?:ed)? off|"
+    r"strip(?:ped)?|away|poison\w*|toxic)\b"
 )
 NOT_FOOD = pattern(r"\b(?:florist|nursery|roadside|garden centre|garden center|sprayed|ornamental)\b")
 
@@ -63,7 +64,7 @@ def no_poisonous_part_goes_in(case: Case) -> Iterator[Flag]:
             yield Flag("poison-part", span, f"This says to use {part}.")
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _poison(text: str) -> str:
     """The poisonous part that a text names, or nothing."""
     found = POISON.search(text)
@@ -71,7 +72,7 @@ def _poison(text: str) -> str:
 
 
 def _stays_out(text: str) -> bool:
-    return "stoned" in text or STAYS_OUT.search(text) is not None
+    return STAYS_OUT.search(text) is not None
 
 
 @rule("low-acid/oil", decides=("essential-oil",))
@@ -120,13 +121,11 @@ def containers_are_canning_jars(case: Case) -> Iterator[Flag]:
             yield Flag("container-other", span, f"This step fills what is no canning jar: {other}.")
     for jar in case.document.pack.jars:
         if jar.volume_ml == 0:
-            shop = "shop" in jar.name or "commercial" in jar.name or "mayonnaise" in jar.name
             yield Flag(
                 "container-other",
                 jar.span,
                 f"{jar.name} is no jar made for home canning.",
                 (),
                 before_span(case, case.tested.pack.span if case.tested else None),
-                level="quality" if shop else "",
             )
             return

@@ -3,10 +3,10 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
 from itertools import pairwise
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.document import units
 from brimline.document.values import Document, Jar
 from brimline.findings import Span
@@ -30,7 +30,7 @@ JAR = pattern(
 SIZES = ("pint", "quart", "gallon", "ounce", "oz", "ml")
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def timed(sentence: str) -> bool:
     """Whether a time may stand in a sentence: a word for minutes or hours behind something like a number.
 
@@ -70,12 +70,12 @@ def sentences(document: Document) -> Iterator[tuple[str, Span]]:
             yield sentence, step.span
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _split(text: str) -> tuple[str, ...]:
     return tuple(re.split(r"(?<=[.!?;])\s+", text.lower()))
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def jars(sentence: str) -> tuple[Jar, ...]:
     """The jars a sentence names by size."""
     return tuple(_jars(sentence)) if any(word in sentence for word in SIZES) else ()

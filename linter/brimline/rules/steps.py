@@ -3,9 +3,9 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.batch.words import decimal, listed, number
 from brimline.document.values import Document, Times
 from brimline.findings import Flag, Span
@@ -62,7 +62,7 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
 TIMED = (PROCESS, BANDED, STAND, HARD, COOKED)
 
 
-@lru_cache(maxsize=16_384)
+@remembered
 def _all(shape: re.Pattern[str], sentence: str) -> tuple[re.Match[str], ...]:
     """Every place of a sentence that has a shape; remembered, because formulas say the same things."""
     return tuple(shape.finditer(sentence)) if shape not in TIMED or timed(sentence) else ()
@@ -73,7 +73,7 @@ def _first(shape: re.Pattern[str], sentence: str) -> re.Match[str] | None:
     return found[0] if found else None
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _silent(sentence: str) -> bool:
     """Whether a sentence says nothing that any table says: no time, jar, headspace, end point or canner."""
     return not (jars(sentence) or any(_all(shape, sentence) for shape in (PROCESS, SPACE, STAND, HARD, GEL, CANNER)))
@@ -161,14 +161,10 @@ def _headspace(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
 
 def _standing(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
     found = _first(STAND, sentence)
-    rows = [row for row in document.keep if row.kind == "stand" and row.low_h is not None]
-    if found is None or not rows or rows[0].low_h is None:
-        return
-    _, most = minutes(found)
-    if most / 60 < rows[0].low_h:
-        yield _flag(
-            span, f"This step lets the jars stand {decimal(most / 60)} h; the keep section says {rows[0].text}."
-        )
+    for row in document.keep if found else ():
+        if found and row.kind == "stand" and row.low_h is not None and minutes(found)[1] / 60 < row.low_h:
+            most = decimal(minutes(found)[1] / 60)
+            yield _flag(span, f"This step lets the jars stand {most} h; the keep section says {row.text}.")
 
 
 def _finish(case: Case, sentence: str, span: Span) -> Iterator[Flag]:

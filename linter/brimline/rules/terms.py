@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.batch.classes import (
     counts_as_low_acid,
     counts_as_sour,
@@ -13,7 +14,7 @@ from brimline.figures.values import Interval
 from brimline.moves.printed import printed
 from brimline.moves.values import Case, Contrast, Pair
 
-ONE = Fraction(1)
+_NAMED_STRENGTH = pattern(r"\b(\d+) % acid\b")
 
 
 def full_strength() -> Fraction:
@@ -111,9 +112,13 @@ def risen(case: Case) -> list[Pair]:
             change = contrast.ceiling(only(pair), None)
             if change is None or change.high > case.more:
                 out.append(pair)
-        elif pair.added and (pair.sort in ("acid", "juice") or pair.now[0].line.role == "acid" or pair.has("wine")):
+        elif pair.added and (pair.sort in ("acid", "juice") or _called_acid(pair) or pair.has("wine")):
             out.append(pair)
     return out
+
+
+def _called_acid(pair: Pair) -> bool:
+    return any(one.line.role == "acid" for one in pair.now)
 
 
 def required(pair: Pair) -> bool:
@@ -138,11 +143,8 @@ def strength_of(one: Item) -> Fraction | None:
     """The stated strength of a vinegar line; a table entry named by its strength states it too."""
     if one.strength is not None:
         return one.strength
-    for part in one.name.split(","):
-        words = part.split()
-        if len(words) >= 2 and words[1] == "%" and words[0].isdigit():
-            return Fraction(words[0])
-    return None
+    named = _NAMED_STRENGTH.search(one.name)
+    return Fraction(named[1]) if named else None
 
 
 def stronger(pair: Pair, case: Case) -> bool:
