@@ -270,7 +270,7 @@ def nuts_and_dried_fruit_are_not_raised(case: Case) -> Iterator[Flag]:
 
 @rule("set/spirit", decides=("spirit-added",))
 def spirits_stay_a_flavour(case: Case) -> Iterator[Flag]:
-    """Wine or spirit stays within two tablespoons a batch beyond the tested amount.
+    """Wine or spirit stays at the tested amount or within two tablespoons a batch.
 
     Alcohol and its water thin the sugar, and the spread may not set.
     """
@@ -282,7 +282,7 @@ def spirits_stay_a_flavour(case: Case) -> Iterator[Flag]:
         if not drink or not pair.kept or pair.has("vinegar") or not pair.now or not grown(case, pair, False):
             continue
         limit = 2 * TABLESPOON_ML * min(Fraction(1), contrast.scale) * ROUNDING
-        if pair.added and _volume(pair, limit):
+        if _volume(pair, limit):
             continue
         yield Flag("spirit-added", pair.now[0].line.span, _words(pair, stated(pair.was)), (), before(case, pair.was))
 
