@@ -24,8 +24,7 @@ def new_fruit(case: Case) -> list[Pair]:
     for pair in contrast.pairs:
         if not pair.added or not pair.kept or not pair.now:
             continue
-        role = pair.now[0].line.role
-        unknown = pair.now[0].entry is None and role in ("fruit", "juice")
+        unknown = any(one.entry is None and one.line.role in ("fruit", "juice") for one in pair.now)
         tomato = pair.has("tomato", "tomatillo") and not pair.has("dehydrated")
         if pair.sort in ("fruit", "juice") or unknown or tomato or pair.has("no-process"):
             out.append(pair)

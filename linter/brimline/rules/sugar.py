@@ -150,9 +150,9 @@ def settled(contrast: Contrast) -> Contrast:
     Where one sugar stands for another, the published exchange is by the cups of the household-weight table; only a
     sugar measured by cups on one side and by weight on the other keeps its spread.
     """
-    mixed = {pair.name for pair in contrast.pairs if is_sweetener(pair) and pair.was and pair.now and not pair.dim}
-    names = {one.name for pair in contrast.pairs if is_sweetener(pair) for one in (*pair.was, *pair.now)}
-    known = (names | {pair.name for pair in contrast.pairs if is_sweetener(pair)}) - mixed
+    sweeteners = [pair for pair in contrast.pairs if is_sweetener(pair)]
+    mixed = {one.name for pair in sweeteners if pair.now and not pair.dim for one in pair.was}
+    known = {one.name for pair in sweeteners for one in (*pair.was, *pair.now)} - mixed
     bounds = {
         name: Interval(span.middle, span.middle) if name.partition("|")[0] in known else span
         for name, span in contrast.bounds.items()
