@@ -156,7 +156,11 @@ def _is(edge: Edge, one: Finding, head: str, words: list[str]) -> bool:
     head, _, at = head.partition(" @ ")
     row = " ".join(part for part in ("" if one.certain else "may", one.level.word, one.row or one.rule) if part)
     here = edge.adapted or edge.tested
-    told = [one.says, f"harm {one.harm.value}", *(flat(f"{figure.name} {figure.value} {figure.unit}") for figure in one.figures)]
+    told = [
+        one.says,
+        f"harm {one.harm.value}",
+        *(flat(f"{figure.name} {figure.value} {figure.unit}") for figure in one.figures),
+    ]
     if row != flat(head) or not all(any(word in text for text in told) for word in words):
         return False
     return (not at or flat(at) in at_line(here, one.line)) and (

@@ -121,14 +121,16 @@ def _jars(adapted: Document, process: Process) -> list[Jar]:
 
 
 def _compare(jar: Jar, target: Column, bands: Sequence[Band], row: Times | None, process: Process) -> Iterator[Gap]:
-    """The short stretches of one jar, neighbours with the same minutes merged."""
+    """The short stretches of one jar; at every edge one of the two bands is another."""
     cut = edges(target.row.bands, bands)
-    pieces: list[Piece] = []
+    pieces = []
     for low, high in pairwise(cut):
         middle = (low + high) / 2
         pieces.append((low, high, at(target.row.bands, middle), at(bands, middle)))
     fine = {id(now) for _, _, was, now in pieces if now is not None and was is not None and not _short(was, now, ())}
-    for low_ft, high_ft, was, now in _merged(pieces, target.row.bands):
+    for low_ft, high_ft, was, now in pieces:
+        if not _short(was, now, target.row.bands):
+            continue
         unit = now.unit if now else row.bands[0].unit if row and row.bands else was.unit if was else "ft"
         yield Gap(
             jar=jar.name,
@@ -145,22 +147,6 @@ def _compare(jar: Jar, target: Column, bands: Sequence[Band], row: Times | None,
             missing=now is None,
             edge=now is not None and id(now) in fine,
         )
-
-
-Piece = tuple[Fraction, Fraction, Band | None, Band | None]
-
-
-def _merged(pieces: Sequence[Piece], tested: Sequence[Band]) -> list[Piece]:
-    """The short pieces, neighbours under the same two bands joined."""
-    out: list[Piece] = []
-    for low, high, was, now in pieces:
-        if not _short(was, now, tested):
-            continue
-        if out and out[-1][1] == low and out[-1][2] is was and out[-1][3] is now:
-            out[-1] = (out[-1][0], high, was, now)
-        else:
-            out.append((low, high, was, now))
-    return out
 
 
 def _short(was: Band | None, now: Band | None, tested: Sequence[Band]) -> bool:

@@ -100,8 +100,6 @@ def _share(contrast: Contrast, sour: Callable[[Pair], bool]) -> Interval | None:
     now = contrast.quotient(contrast.sum("now_least", sour), contrast.sum("now_most", both))
     if was is None or now is None or not was.high:
         return None
-    if was.exact and now.exact:
-        return Interval(now.low / was.low, now.low / was.low)
     # The fruit's cup weight is the same on both sides: its low ends belong together, and so do its high ends.
     ends = sorted((now.low / was.low, now.high / was.high))
     return Interval(ends[0], ends[1])

@@ -145,7 +145,7 @@ def _other_juice(case: Case, was: list[Item], now: list[Item]) -> Iterator[Flag]
     """Fresh juice per jar where bottled was tested, and lime for lemon in plain tomatoes and figs."""
     bottled = all("bottled" in one.tags for one in was)
     for one in now:
-        if bottled and "bottled" not in one.tags and one.tags & {"lemon", "lime"}:
+        if bottled and "bottled" not in one.tags:
             text = f"The tested formula says {stated(was)}. This one says {stated([one])}, not bottled."
             yield Flag("fresh-for-bottled", one.line.span, text, (), before(case, was), acid_class="protects")
         if "lime" in one.tags and "lemon" not in one.tags and not any("lime" in old.tags for old in was):
