@@ -6,6 +6,7 @@ without asking the network anything.
 """
 
 import hashlib
+import importlib.util
 import os
 import subprocess
 import sys
@@ -178,3 +179,18 @@ def run(command: Sequence[str | Path], folder: Path = CHECKOUT) -> int:
     """Run a command in a folder, its output going where ours goes; its exit code."""
     sys.stdout.flush()
     return subprocess.run(list(command), cwd=folder, env=surroundings(), check=False).returncode
+
+
+def enter(kind: str, *needed: str) -> None:
+    """Go on in the environment `kind`, made first if it has to be, where this Python lacks a library the script needs.
+
+    Called before the script imports it; does not come back where it had to go elsewhere, or could not.
+    """
+    if all(importlib.util.find_spec(name) for name in needed):
+        return
+    try:
+        python = prepare(kind)
+    except Trouble as trouble:
+        print(f"Nothing was done. {trouble}", file=sys.stderr)
+        sys.exit(2)
+    sys.exit(run([python, *sys.argv], Path.cwd()))

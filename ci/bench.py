@@ -20,6 +20,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 from pathlib import Path
 from statistics import median
 
@@ -30,9 +31,6 @@ TESTED = ROOT / "formulas" / "tested"
 ADAPTED = ROOT / "formulas" / "adapted"
 # The modules are found by path, because `-I` takes no notice of PYTHONPATH.
 START = f"import sys; sys.path.insert(0, {str(ROOT / 'linter')!r}); from brimline.faces.start import start; sys.exit(start())"
-AMOUNT = re.compile(
-    r"^(  (?:optional |infused |discarded )*(?:fruit|sweetener|spice|liquid) +)(\d+)( |$)", re.MULTILINE
-)
 
 
 def timed(command: Sequence[str]) -> float:
@@ -89,10 +87,13 @@ def many_files(folder: Path, count: int) -> int:
 
 
 def _of_lot(text: str, lot: int) -> str:
-    """A formula with the codes, title and, but for the first lot, some amounts of its lot."""
+    """A formula with the codes, title and, but for the first lot, the batch of its lot: all amounts and the yield."""
+    from edit_bench.pantry import scaled
+    from edit_bench.sheet import sheet_of, write
+
     text = re.sub(r"\bKV-(\d+)\b", lambda code: f"KV-{lot + 1}{code[1]}", text)
     text = re.sub(r"^(formula \S+ .*)$", rf"\1, lot {lot}", text, flags=re.MULTILINE)
-    return AMOUNT.sub(lambda found: f"{found[1]}{int(found[2]) * (lot + 1)}{found[3]}", text) if lot else text
+    return write(scaled(sheet_of(text), Fraction(4 + lot % 12, 4))) if lot else text
 
 
 def processor() -> float:

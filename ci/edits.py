@@ -18,6 +18,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT / "ci"), str(ROOT / "linter")]
 
+if __name__ == "__main__":
+    import _environment
+
+    _environment.enter("try", "msgspec", "ruamel.yaml")
+
 from edit_bench import all_edits, table  # noqa: E402 - found only once the folders are on the path
 from edit_bench.cases import cases, missing_rows, pool  # noqa: E402
 from edit_bench.score import Score, scores  # noqa: E402

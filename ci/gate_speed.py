@@ -18,6 +18,11 @@ import time
 from pathlib import Path
 from random import Random
 
+if __name__ == "__main__":
+    import _environment
+
+    _environment.enter("try", "msgspec", "lark")
+
 from bench import START, many_files, processor
 
 SEED = 20270131

@@ -62,4 +62,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 if __name__ == "__main__":
+    sys.path.insert(0, str(ROOT / "ci"))
+    import _environment
+
+    _environment.enter("test", "pint", "fastjsonschema", "msgspec", "ruamel.yaml")
     sys.exit(main())

@@ -126,4 +126,12 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 if __name__ == "__main__":
+    import _environment
+
+    _environment.enter("try", "msgspec", "lark")
+if __name__ == "__main__":
+    sys.path.insert(0, str(ROOT / "ci"))
+    import _environment
+
+    _environment.enter("try", "msgspec", "lark")
     sys.exit(main())

@@ -26,7 +26,6 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
     },
     "acid_kind.py": {96: "vinegar weighs about as much as water: grams to ml, judgement", 98: "same, of the table"},
     "acid.py": {102: "same, of the table"},
-    "additive.py": {3: "parts of a pointer", 4: "parts of a pointer", 5: "parts of a pointer"},
     "fruit.py": {4: "a rank of coarseness"},
     "honey.py": {101: "a count of jars, to rounding", 102: "same, of the table"},
     "jar.py": {16: "headspace, to a sixteenth: `same` of the table"},

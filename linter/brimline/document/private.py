@@ -1,6 +1,7 @@
 """Finds what points to a person in a record that is published: addresses and telephone numbers."""
 
 import re
+from functools import lru_cache
 
 from brimline._patterns import pattern
 
@@ -15,6 +16,7 @@ _STREET = pattern(
 )
 
 
+@lru_cache(maxsize=4096)
 def private(text: str) -> str:
     """What in a text points to a person (`an e-mail address`, `a telephone number`, `a street address`); empty if nothing."""
     for shape, called in (

@@ -1,12 +1,13 @@
 """Commands as values: what they take and what their help says; parsing, help and completion are made from these."""
 
-import argparse
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NoReturn
 
 from msgspec import Struct
 
 if TYPE_CHECKING:
+    from argparse import ArgumentParser
+
     from brimline.faces.console import Console
 
 
@@ -84,7 +85,13 @@ ENDS = "Ends with 0 if nothing is held back, 1 if something is held back, 2 if s
 
 def parse(command: Command, words: Sequence[str]) -> Arguments:
     """What a command was called with. Raises Misuse with the nearest thing that would have been right."""
-    parser = _Parser(add_help=False, allow_abbrev=False)
+    if not any(word.startswith("-") for word in words):
+        # The parser's library takes longer to load than many a review; where no option is given there is nothing to parse.
+        _check_given(command, tuple(words))
+        return Arguments(
+            tuple(words), {option.key: option.default if option.value else "" for option in command.options}
+        )
+    parser = _parser()
     for option in command.options:
         if option.value:
             parser.add_argument(option.name, dest=option.key, default=option.default)
@@ -141,12 +148,15 @@ def nearest(word: str, known: Sequence[str]) -> str:
     return f"; did you mean {close[0]}?" if close else ""
 
 
-class _Parser(argparse.ArgumentParser):
+def _parser() -> "ArgumentParser":
     """A parser that hands its complaints on instead of printing them and ending the program."""
+    from argparse import ArgumentParser
 
-    def error(self, message: str) -> NoReturn:
-        """Raise Misuse with the complaint."""
-        raise Misuse(message.removeprefix("argument "))
+    class Parser(ArgumentParser):
+        def error(self, message: str) -> NoReturn:
+            raise Misuse(message.removeprefix("argument "))
+
+    return Parser(add_help=False, allow_abbrev=False)
 
 
 def _split(words: Sequence[str]) -> tuple[list[str], list[str]]:

@@ -1,6 +1,5 @@
 """A long review shared among processes; the result is the same as in one."""
 
-import signal
 from collections.abc import Callable
 
 from msgspec.structs import replace
@@ -48,6 +47,8 @@ def review_all(shelf: Shelf, jobs: int, progress: Progress | None = None) -> Rev
 
 def _begin(shelf: Shelf) -> None:
     # Ctrl-C is for the process that was started; it ends the others.
+    import signal
+
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _shelf[:] = [shelf]
 

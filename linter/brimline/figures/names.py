@@ -103,17 +103,17 @@ def _candidates(written: _Written) -> dict[tuple[int, ...], list[list[Any]]]:
 
 
 @lru_cache(maxsize=4096)
-def find(item: str, forms: tuple[str, ...] = (), unit: str = "") -> Match:
+def find(item: str, forms: tuple[str, ...] = (), unit: str = "", near: bool = True) -> Match:
     """The ingredient a written name means, or what it could be.
 
     `item` is the text before the first comma, `forms` the texts after it. `unit` is the canonical unit of the amount
     if there is one; it settles the few names that mean a spice by the teaspoon and a vegetable by the cup (`pepper`).
-    `Match.entry` is None for an unknown name (`nearest` then lists up to three known ones) and for one that could be
+    `Match.entry` is None for an unknown name (`nearest` then lists up to three known ones, unless `near` is off) and for one that could be
     several things (`ambiguous` lists the entries). `state` holds the words that describe (cut, size, colour, treatment),
     in the order written and in the singular, whether or not they also were part of the name. A form that leaves a choice
     (`white or yellow`) decides nothing, unless one choice is a food of a worse safety class: then it could be either.
     """
-    match = _find(item, forms, unit)
+    match = _find(item, forms, unit, near)
     worse = _worse(match, _choices(item, forms, unit)) if match.entry else ()
     if match.entry and worse:
         return Match(None, match.state, ambiguous=(match.entry.name, *worse))
@@ -126,7 +126,7 @@ def _choices(item: str, forms: tuple[str, ...], unit: str) -> Iterator[Match]:
         choices = _OR.split(form)
         if len(choices) > 1:
             for choice in choices:
-                yield _find(item, (*forms[:place], choice, *forms[place + 1 :]), unit)
+                yield _find(item, (*forms[:place], choice, *forms[place + 1 :]), unit, False)
 
 
 def _worse(match: Match, choices: Iterable[Match]) -> tuple[str, ...]:
@@ -145,12 +145,12 @@ def _grave(entry: Entry | None) -> int:
     return {"borderline": 1, "low-acid": 2}.get(entry.safety, 0)
 
 
-def _find(item: str, forms: tuple[str, ...], unit: str) -> Match:
+def _find(item: str, forms: tuple[str, ...], unit: str, near: bool) -> Match:
     """The match without regard to the choices that forms leave."""
     written = _written(item, forms)
     found = _candidates(written)
     if not found:
-        return Match(None, nearest=nearest(item))
+        return Match(None, nearest=nearest(item) if near else ())
     best = found[max(found)]
     meant: dict[str, None] = {}
     for kind, _, target in best:

@@ -11,20 +11,20 @@ from brimline.batch.values import Batch, Mixture
 from brimline.document.values import Document
 from brimline.moves.contrast import classes, contrast
 from brimline.moves.listing import moves
-from brimline.moves.pair import Unknowns, masses
+from brimline.moves.pair import weighed
 from brimline.moves.published import has_times, shortfalls
 from brimline.moves.times import gaps
-from brimline.moves.values import Case, Contrast, Gap, Move
+from brimline.moves.values import Case, Contrast, Move
 
 
 def alone(document: Document, altitude_ft: Fraction | None = None, today: str = "") -> Case:
     """A formula by itself, for the rules that also speak of a formula nobody compares."""
     batch = add_up(document)
-    unknowns = Unknowns()
+    grams, unknowns = weighed(batch)
     return Case(
         document=document,
         batch=batch,
-        acid_class=acid_class(batch, masses(batch, unknowns), unknowns.bounds),
+        acid_class=acid_class(batch, grams, unknowns.bounds),
         gelled=is_gelled(batch),
         kind=batch.kind,
         pectin=pectin_kind(batch),
@@ -61,7 +61,7 @@ def _case(tested: Document, adapted: Document, reading: Batch, altitude_ft: Frac
         gelled=gelled,
         kind=was.kind,
         pectin=pectin,
-        moves=_fewest_undeclared(tested, adapted, both, short),
+        moves=_fewest_undeclared(tested, adapted, both),
         gaps=short,
         altitude_ft=altitude_ft,
         today=today,
@@ -86,12 +86,12 @@ def _parts(batch: Batch, mixture: Mixture) -> Batch:
     return replace(batch, items=mixture.parent.made_of, groups=mixture.parts, per_jar=(), mixtures=())
 
 
-def _fewest_undeclared(tested: Document, adapted: Document, both: Contrast, short: tuple[Gap, ...]) -> tuple[Move, ...]:
+def _fewest_undeclared(tested: Document, adapted: Document, both: Contrast) -> tuple[Move, ...]:
     """The moves at the scale; where a whole batch has as many votes, the reading the author owns up to best."""
-    found = moves(tested, adapted, both, short)
+    found = moves(tested, adapted, both)
     if not both.tied:
         return found
-    whole = moves(tested, adapted, contrast(both.tested, both.adapted, Fraction(1)), short)
+    whole = moves(tested, adapted, contrast(both.tested, both.adapted, Fraction(1)))
     return min(found, whole, key=lambda some: sum(not move.declared for move in some))
 
 

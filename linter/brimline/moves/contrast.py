@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from brimline.batch.classes import acid_class, counts_in_base, is_gelled, pectin_kind
 from brimline.batch.values import Batch, Item
 from brimline.figures.values import Interval
-from brimline.moves.pair import Unknowns, build, masses, parts, sides
+from brimline.moves.pair import Unknowns, build, parts, sides, weighed
 from brimline.moves.scale import Span2, snap, spans, vote
 from brimline.moves.values import Contrast, Pair
 
@@ -24,16 +24,16 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
     for key in {**left, **right}:
         pair, shared = build(key, tuple(left.get(key, ())), tuple(right.get(key, ())), unknowns)
         found = spans(pair, shared)
-        if len(found) > 1:
+        if found:
             pair, found = _worse(pair, shared, found, unknowns)
         built.append(pair)
         ends.append(found if key[1] == "kept" else ())
     base = [_in_base(pair, tested, adapted) for pair in built]
-    scale, votes = vote(ends, base) if at is None else (at, 0)
+    scale = vote(ends, base)[0] if at is None else at
     pairs = tuple(snap(pair, found, scale) for pair, found in zip(built, ends, strict=True))
     pairs = tuple(_snap_aside(pair, scale) if not pair.kept else pair for pair in pairs)
     bounds = _settled(pairs, unknowns)
-    return Contrast(tested, adapted, pairs, scale, votes, bounds, tuple(sorted(unknowns.missing)), _tied(ends, scale))
+    return Contrast(tested, adapted, pairs, scale, bounds, tuple(sorted(unknowns.missing)), _tied(ends, scale))
 
 
 def _settled(pairs: tuple[Pair, ...], unknowns: Unknowns) -> dict[str, Interval]:
@@ -145,11 +145,8 @@ def _snap_aside(pair: Pair, scale: Fraction) -> Pair:
 
 def classes(tested: Batch, adapted: Batch) -> tuple[str, bool, str]:
     """The acid class (the graver of the two), whether the tested formula is gelled, and its pectin kind."""
-    unknowns = Unknowns()
     order = ("sets", "doubtful", "protects")
-    was = acid_class(tested, masses(tested, unknowns), unknowns.bounds)
-    now_masses = masses(adapted, unknowns)
-    now = acid_class(adapted, now_masses, unknowns.bounds)
+    was, now = (acid_class(one, grams, known.bounds) for one in (tested, adapted) for grams, known in (weighed(one),))
     # The adaptation can only make its acid protect; that it no longer writes "bottled" does not lower the class.
     graver = max((was, now if now == "protects" else was), key=order.index)
     return graver, is_gelled(tested), pectin_kind(tested)

@@ -9,13 +9,13 @@ from brimline.document.values import Document, Keep, Packing, Times
 from brimline.figures.values import Interval
 from brimline.findings import Span
 from brimline.moves.times import same_size, same_times
-from brimline.moves.values import Contrast, Gap, Move, Pair, grams
+from brimline.moves.values import Contrast, Move, Pair, grams
 
 SIXTEENTH = Fraction(1, 16)
 EMPTY = Span(0, 0)
 
 
-def moves(tested: Document, adapted: Document, contrast: Contrast, gaps: tuple[Gap, ...]) -> tuple[Move, ...]:
+def moves(tested: Document, adapted: Document, contrast: Contrast) -> tuple[Move, ...]:
     """All moves in the order of the adaptation's text; things left out come at the section they are missing from."""
     declared = frozenset(change.subject for change in adapted.changes)
     found = [
@@ -24,7 +24,7 @@ def moves(tested: Document, adapted: Document, contrast: Contrast, gaps: tuple[G
         *_per_jar(contrast, adapted, declared),
         *_headers(tested, adapted, declared),
         *_packing(tested, adapted, declared),
-        *_process(tested, adapted, gaps, declared),
+        *_process(tested, adapted, declared),
         *_keeping(tested, adapted, declared),
     ]
     return tuple(sorted(found, key=lambda move: (move.at.start, move.subject, move.kind)))
@@ -207,7 +207,7 @@ def _inches(values: tuple[Fraction, ...]) -> str:
     return listed([f"{number(value)} in" for value in values])
 
 
-def _process(tested: Document, adapted: Document, gaps: tuple[Gap, ...], declared: frozenset[str]) -> Iterator[Move]:
+def _process(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     was = listed(sorted({process.method for process in tested.process}))
     now = listed(sorted({process.method for process in adapted.process}))
     at = adapted.process[0].span if adapted.process else section(adapted, "pack")
@@ -226,8 +226,7 @@ def _process(tested: Document, adapted: Document, gaps: tuple[Gap, ...], declare
         if new is None and not any(one.name == jar.partition(",")[0] for one in adapted.pack.jars):
             # The time of a jar that is no longer used: a move of the jar, and of nothing else.
             continue
-        short = [gap for gap in gaps if gap.jar == jar.partition(",")[0]]
-        place = short[0].at if short else new.span if new else at
+        place = new.span if new else at
         was, now = (_times(jar, row) if row else "" for row in (old, new))
         yield from _plain("process", was, now, place, old.span if old else before, declared)
 

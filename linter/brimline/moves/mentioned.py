@@ -1,8 +1,7 @@
 """What a step says goes in: the ingredients of the table that its words name."""
 
-from functools import lru_cache
-
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.document import units
 from brimline.figures import names
 from brimline.figures.values import Entry
@@ -23,7 +22,7 @@ LEAD = pattern(
 )
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def mentioned(sentence: str) -> tuple[tuple[str, Entry], ...]:
     """The words of a sentence that tell the cook to add an ingredient, each with its entry of the table.
 
@@ -34,7 +33,7 @@ def mentioned(sentence: str) -> tuple[tuple[str, Entry], ...]:
         for part in SPLIT.split(ENDS.split(adds[1].strip(), maxsplit=1)[0]):
             words = _bare(part)
             if words:
-                match = names.find(words)
+                match = names.find(words, near=False)
                 if match.entry is not None:
                     found.append((words, match.entry))
     return tuple(found)

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from functools import lru_cache
 
 from msgspec import Struct, field
 
 from brimline import figures
+from brimline._remember import remembered
 from brimline.batch.linear import ONE, Linear, total
 from brimline.batch.values import Batch, Item
 from brimline.figures.values import Interval
@@ -53,7 +53,7 @@ def _piece(one: Item, unit: str) -> Interval | None:
     return next((found for piece in pieces if (found := _grams(one, "", piece))), None)
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _weight(name: str, state: str, unit: str) -> Interval | None:
     """Grams in one unit of an entry, remembered."""
     return figures.weigh(figures.entries()[name], (state,) if state else (), unit)
@@ -70,7 +70,7 @@ def pool(one: Item, kind: str) -> str:
         return one.name
     if one.sort == "acid" and tags & {"lemon", "lime"}:
         return "lemon or lime juice"
-    if one.sort == "acid" and "vinegar" in tags:
+    if "vinegar" in tags:
         return "vinegar"
     if tags & {"pepper-sweet", "pepper-hot"} and one.sort == "vegetable" and "dehydrated" not in tags:
         return "peppers"
@@ -80,11 +80,11 @@ def pool(one: Item, kind: str) -> str:
         and not tags & {"tomato-paste", "dehydrated", "tomato-product"}
     ):
         return "tomatoes"
-    if one.sort == "sweetener" and "sugar" in tags and "brown" not in tags:
+    if "sugar" in tags and "brown" not in tags:
         return "sugar"
     if one.sort == "salt":
         return "salt"
-    if one.sort == "nut" and "nut" in tags:
+    if "nut" in tags:
         return "nuts"
     parts = [part.strip() for part in one.name.split(",")]
     return ", ".join([parts[0], *(part for part in parts[1:] if part not in PLAIN_PARTS)])
@@ -111,8 +111,7 @@ def dimensions(items: Sequence[Item], pooled: bool) -> list[str]:
     shared = set.intersection(*found)
     if pooled:
         # Pieces of different kinds are not pieces of one thing: five bell peppers are not five jalapenos.
-        several = len({one.name for one in items}) > 1
-        shared = {dim for dim in shared if not several or dim in ("mass", "volume:")}
+        shared &= {"mass", "volume:"}
     return sorted(shared, key=_preference)
 
 
@@ -126,22 +125,19 @@ def _preference(dim: str) -> tuple[int, str]:
     return (order.index(word) if word in order else len(order), dim)
 
 
-def common(was: Sequence[Item], now: Sequence[Item], pooled: bool) -> tuple[list[tuple[str, str]], bool]:
-    """The dimensions both sides state, as (tested, adapted) names; whether pieces had to be ruled out.
+def common(was: Sequence[Item], now: Sequence[Item], pooled: bool) -> list[tuple[str, str]]:
+    """The dimensions both sides state, as (tested, adapted) names.
 
     A volume whose measuring state is not written on one side is taken to be in the other side's state.
     """
     left, right = dimensions(was, pooled), dimensions(now, pooled)
-    if pooled and {one.name for one in was} != {one.name for one in now}:
-        left = [dim for dim in left if dim in ("mass", "volume:")]
-        right = [dim for dim in right if dim in ("mass", "volume:")]
     out = [(dim, dim) for dim in left if dim in right]
     if not any(dim.startswith("volume:") for dim, _ in out):
         volumes_left = [dim for dim in left if dim.startswith("volume:")]
         volumes_right = [dim for dim in right if dim.startswith("volume:")]
         if volumes_left and volumes_right and _one_state(volumes_left[0], volumes_right[0], was[0], now[0]):
             out.append((volumes_left[0], volumes_right[0]))
-    return out, False
+    return out
 
 
 def _one_state(left: str, right: str, was: Item, now: Item) -> bool:
@@ -155,10 +151,12 @@ def _one_state(left: str, right: str, was: Item, now: Item) -> bool:
     return weights[0] is not None and weights[0] == weights[1]
 
 
-def form(one: Item, dim: str, end: int, unknowns: Unknowns, pool_name: str, as_dim: str) -> Linear:
-    """Grams of one line as a linear form, read in `dim` (or as mass through the table if the line lacks it).
+def form(one: Item, dim: str, least: bool, unknowns: Unknowns, pool_name: str, as_dim: str) -> Linear:
+    """Grams of one line as a linear form, read in `dim`, or in the best dimension that it states if it lacks that.
 
-    `end` is 1 for the low and 2 for the high end of a range; `as_dim` is the tested side's name for the dimension, so
+    Best is mass, then volume, then pieces, then packages.
+
+    `least` is the low end of a range, else the high one; `as_dim` is the tested side's name for the dimension, so
     that one unknown stands for both sides.
     """
     row = next((r for r in one.quantity.dims if _plain(r[0], bool(pool_name)) == dim or r[0] == dim), None)
@@ -167,7 +165,7 @@ def form(one: Item, dim: str, end: int, unknowns: Unknowns, pool_name: str, as_d
         if row is None:
             return {}
         as_dim = row[0]
-    amount = row[1] if end == 1 else row[2]
+    amount = row[1] if least else row[2]
     word, _, rest = as_dim.partition(":")
     if word == "mass":
         return {ONE: amount}
@@ -183,7 +181,7 @@ def parts(items: Iterable[Item], dim: str, least: bool, unknowns: Unknowns, pool
     for one in items:
         if one.loose or (least and one.optional):
             continue
-        out.append((one, form(one, dim, 1 if least else 2, unknowns, pool_name, as_dim)))
+        out.append((one, form(one, dim, least, unknowns, pool_name, as_dim)))
     return tuple(out)
 
 
@@ -194,11 +192,9 @@ def build(
     name, stay = key
     head = (now or was)[0]
     pooled = len({one.name for one in (*was, *now)}) > 1
-    shared, _ = common(was, now, pooled) if was and now else ([], False)
+    shared = common(was, now, pooled) if was and now else []
     dim, now_dim = shared[0] if shared else ("", "")
     pool_name = name if pooled and shared and dim.startswith("volume:") else ""
-    first = _first(was) if not shared else dim
-    now_first = _first(now) if not shared else now_dim
     pair = Pair(
         name=name,
         stay=stay,
@@ -208,20 +204,14 @@ def build(
         tags=frozenset().union(*(one.tags for one in (*was, *now))),
         was=was,
         now=now,
-        was_least=parts(was, first, True, unknowns, pool_name, first),
-        was_most=parts(was, first, False, unknowns, pool_name, first),
-        now_least=parts(now, now_first, True, unknowns, pool_name, first if shared else now_first),
-        now_most=parts(now, now_first, False, unknowns, pool_name, first if shared else now_first),
+        was_least=parts(was, dim, True, unknowns, pool_name, dim),
+        was_most=parts(was, dim, False, unknowns, pool_name, dim),
+        now_least=parts(now, now_dim, True, unknowns, pool_name, dim),
+        now_most=parts(now, now_dim, False, unknowns, pool_name, dim),
         dim=dim,
         snapped=False,
     )
     return pair, shared
-
-
-def _first(items: Sequence[Item]) -> str:
-    """The best dimension of a side taken alone: mass if stated, else volume, else pieces."""
-    found = dimensions(items, False)
-    return found[0] if found else ""
 
 
 def _gravest(items: Sequence[Item]) -> str:
@@ -232,8 +222,22 @@ def _gravest(items: Sequence[Item]) -> str:
 def masses(batch: Batch, unknowns: Unknowns) -> dict[str, Linear]:
     """Grams of every group of one batch taken alone, optional lines counted, keyed `name|stay`."""
     return {
-        f"{group.name}|{group.stay}": total(
-            form(one, _first([one]), 2, unknowns, "", _first([one])) for one in group.items if not one.loose
-        )
+        f"{group.name}|{group.stay}": total(alone(one, unknowns) for one in group.items if not one.loose)
         for group in batch.groups
     }
+
+
+_last: list[tuple[Batch, dict[str, Linear], Unknowns]] = []
+
+
+def weighed(batch: Batch) -> tuple[dict[str, Linear], Unknowns]:
+    """The masses of a batch and the unknowns in them; kept for the batch asked about last, which is asked about again."""
+    if not _last or _last[0][0] is not batch:
+        unknowns = Unknowns()
+        _last[:] = [(batch, masses(batch, unknowns), unknowns)]
+    return _last[0][1:]
+
+
+def alone(one: Item, unknowns: Unknowns) -> Linear:
+    """Grams of one line taken alone, in the best dimension it states, at its most."""
+    return form(one, "", False, unknowns, "", "")

@@ -5,9 +5,9 @@ printed. A figure that no publication gives is an error, never a guess.
 """
 
 from fractions import Fraction
-from functools import lru_cache
 
 from brimline import figures
+from brimline._remember import remembered
 from brimline.batch.words import number
 from brimline.document import units
 from brimline.figures.values import Interval, Number
@@ -17,7 +17,7 @@ CUP_ML = Fraction("236.5882365")
 AS_PRINTED = frozenset({"", "%", "pH", "aw", "F", "psi", "half-pint", "jar"})
 
 
-@lru_cache(maxsize=256)
+@remembered
 def printed(figure: str, name: str) -> Interval:
     """A published number by its figure and name: `printed("tomato_acid", "citric acid, per quart")`.
 
@@ -41,12 +41,12 @@ def printed_words(figure: str, name: str) -> str:
     found = _number(figure, name)
     if found is None:
         return ""
-    low, high = number(found.low), number(found.high)
+    ends = " to ".join(dict.fromkeys((number(found.low), number(found.high))))
     many = "s" if found.unit in ("week", "month", "cup", "year") and found.high > 1 else ""
-    return f"{low if found.low == found.high else f'{low} to {high}'} {found.unit}{many}".rstrip()
+    return f"{ends} {found.unit}{many}".rstrip()
 
 
-@lru_cache(maxsize=64)
+@remembered
 def cup_grams(entry: str, filled: str = "") -> Fraction:
     """Grams in one cup of an ingredient, filled in a way (`packed`), the middle of the table's figure.
 

@@ -6,9 +6,11 @@ from fractions import Fraction
 
 from brimline import figures
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.document.values import Band, Document, Evidence
 from brimline.figures.values import ProcessTable
-from brimline.moves.times import at, edges
+from brimline.findings import Span
+from brimline.moves.times import TOP_FT
 from brimline.moves.values import Gap
 
 GUIDE = pattern(r"guide (\d)\b", re.IGNORECASE)
@@ -40,21 +42,27 @@ def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
     if not GUIDE.search(row.text) or not pages:
         return
     found = [table for table in figures.process_tables().values() if pages & _pages(table.source.section)]
-    words = set(re.findall(r"[a-z]{4,}", f"{row.text} {title}".lower()))
+    words = _words(f"{row.text} {title}")
     best = max((_shared(table, words) for table in found), default=0)
     yield from (table for table in found if table.rows and _shared(table, words) == best)
 
 
-def _pages(text: str) -> set[tuple[int, int]]:
+@remembered
+def _pages(text: str) -> frozenset[tuple[int, int]]:
     """The pages a text names, ranges filled in: `pp. 3-21 to 3-26` is six pages."""
     pages = {(int(guide), int(page)) for guide, page in PAGE.findall(text)}
     for guide, first, last in RANGE.findall(text):
         pages.update((int(guide), page) for page in range(int(first), int(last)))
-    return pages
+    return frozenset(pages)
 
 
-def _shared(table: ProcessTable, words: set[str]) -> int:
-    return len(words & set(re.findall(r"[a-z]{4,}", table.product.lower())))
+def _shared(table: ProcessTable, words: frozenset[str]) -> int:
+    return len(words & _words(table.product))
+
+
+@remembered
+def _words(text: str) -> frozenset[str]:
+    return frozenset(re.findall(r"[a-z]{4,}", text.lower()))
 
 
 def shortfalls(document: Document, named_by: Document | None = None) -> tuple[Gap, ...]:
@@ -86,18 +94,33 @@ def _rows(document: Document) -> Iterator[tuple[str, str, tuple[Band, ...]]]:
 
 
 def _short(published: tuple[ProcessTable, ...], jar: str, fill: str, bands: tuple[Band, ...]) -> Iterator[Gap]:
-    for band in bands:
-        below = [one.up_to_ft for one in bands if one.up_to_ft is not None and one.span.start < band.span.start]
-        low = max(below, default=Fraction(0))
-        high = band.up_to_ft if band.up_to_ft is not None else max(low + 1, Fraction(10000))
-        inner = [edge for edge in edges(bands) if low < edge < high]
-        for altitude in (low + 1, *inner, high):
-            here = at(bands, altitude)
+    shape = tuple((band.minutes, band.up_to_ft) for band in bands)
+    for place, low, tested in _short_of(tuple(table.id for table in published), jar, fill, shape):
+        yield _gap(jar, low, bands[place], tested)
+
+
+@remembered
+def _short_of(
+    ids: tuple[str, ...], jar: str, fill: str, shape: tuple[tuple[Fraction, Fraction | None], ...]
+) -> tuple[tuple[int, Fraction, int], ...]:
+    """The bands (minutes, up to feet) that are short: their number, where they begin, the published minutes.
+
+    Remembered, because the times of a table are copied into many formulas.
+    """
+    published = [figures.process_tables()[one] for one in ids]
+    bands = [Band(minutes, up_to, Span(number, number)) for number, (minutes, up_to) in enumerate(shape)]
+    out = []
+    for number, band in enumerate(bands):
+        low = max((one.up_to_ft for one in bands[:number] if one.up_to_ft is not None), default=Fraction(0))
+        high = band.up_to_ft if band.up_to_ft is not None else TOP_FT
+        # Times rise with the altitude, so the top of a band decides, or its foot where a table ends below the top.
+        for altitude in (low + 1, high):
             times = [table.minutes(jar, fill, int(altitude)) for table in published]
             known = [time for time in times if time is not None]
-            if here is band and known and band.minutes < min(known):
-                yield _gap(jar, low, band, min(known))
+            if known and band.minutes < min(known):
+                out.append((number, low, min(known)))
                 break
+    return tuple(out)
 
 
 def _gap(jar: str, low: Fraction, band: Band, tested: int) -> Gap:

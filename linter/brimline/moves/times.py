@@ -70,14 +70,22 @@ def edges(*tables: Sequence[Band]) -> list[Fraction]:
 
 def same_times(one: Sequence[Band], other: Sequence[Band]) -> bool:
     """Whether two rows give the same minutes and pressure at every altitude."""
-    cut = edges(one, other)
-    for low, high in pairwise(cut):
-        here, there = at(one, (low + high) / 2), at(other, (low + high) / 2)
-        if (here is None) != (there is None):
-            return False
-        if here is not None and there is not None and (here.minutes, here.psi) != (there.minutes, there.psi):
-            return False
-    return True
+    if _alike(one, other):
+        return True
+    middles = [(low + high) / 2 for low, high in pairwise(edges(one, other))]
+    return [_given(one, middle) for middle in middles] == [_given(other, middle) for middle in middles]
+
+
+def _given(bands: Sequence[Band], altitude: Fraction) -> tuple[Fraction, Fraction | None] | None:
+    """Minutes and pressure at an altitude; None where there is no time."""
+    band = at(bands, altitude)
+    return (band.minutes, band.psi) if band else None
+
+
+def _alike(one: Sequence[Band], other: Sequence[Band]) -> bool:
+    """Whether two rows state the same bands, in other words: nothing has to be compared."""
+    left, right = ([(band.minutes, band.psi, band.up_to_ft) for band in side] for side in (one, other))
+    return left == right
 
 
 def gaps(tested: Document, adapted: Document) -> Iterator[Gap]:
@@ -121,16 +129,15 @@ def _jars(adapted: Document, process: Process) -> list[Jar]:
 
 
 def _compare(jar: Jar, target: Column, bands: Sequence[Band], row: Times | None, process: Process) -> Iterator[Gap]:
-    """The short stretches of one jar; at every edge one of the two bands is another."""
-    cut = edges(target.row.bands, bands)
-    pieces = []
-    for low, high in pairwise(cut):
-        middle = (low + high) / 2
-        pieces.append((low, high, at(target.row.bands, middle), at(bands, middle)))
+    """The short stretches of one jar; no two neighbours lie under the same two bands, for each edge ends a band."""
+    if _alike(target.row.bands, bands):
+        return
+    pieces = [
+        (low, high, at(target.row.bands, (low + high) / 2), at(bands, (low + high) / 2))
+        for low, high in pairwise(edges(target.row.bands, bands))
+    ]
     fine = {id(now) for _, _, was, now in pieces if now is not None and was is not None and not _short(was, now, ())}
-    for low_ft, high_ft, was, now in pieces:
-        if not _short(was, now, target.row.bands):
-            continue
+    for low_ft, high_ft, was, now in (one for one in pieces if _short(*one[2:], target.row.bands)):
         unit = now.unit if now else row.bands[0].unit if row and row.bands else was.unit if was else "ft"
         yield Gap(
             jar=jar.name,

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from brimline.batch.linear import Linear, multiply, ratio, times, total, value
 from brimline.batch.values import Batch, Item
@@ -80,16 +80,24 @@ class Contrast(Struct, frozen=True):
     adapted: Batch
     pairs: tuple[Pair, ...]
     scale: Fraction
-    votes: int
     bounds: dict[str, Interval]
     missing: tuple[str, ...]
     tied: bool = False
+    # What is worked out again and again: tests for the parts of the batch by name, and the sums of those parts.
+    parts: dict[str, Callable[[Pair], bool]] = field(default_factory=dict)
+    sums: dict[tuple[str, int, object], Linear] = field(default_factory=dict)
 
     def sum(
         self, side: str, wanted: Callable[[Pair], bool], weight: Callable[[Item], Fraction] | None = None
     ) -> Linear:
         """The grams of all wanted pairs on one side: `was_least`, `was_most`, `now_least` or `now_most`."""
-        return total(grams(getattr(pair, side), weight) for pair in self.pairs if wanted(pair))
+        key = (side, id(wanted), weight)
+        if key in self.sums:
+            return self.sums[key]
+        found = total(grams(getattr(pair, side), weight) for pair in self.pairs if wanted(pair))
+        if any(wanted is part for part in self.parts.values()):
+            self.sums[key] = found
+        return found
 
     def quotient(self, top: Linear, bottom: Linear) -> Interval | None:
         """Exact bounds of a ratio of two sums."""

@@ -103,9 +103,10 @@ def _judge(
 ) -> tuple[list[Finding], str, str]:
     """All findings of the rules, the scale as text, and the root's code."""
     altitude, today, collection = shelf.settings(book).altitude_ft, shelf.today.isoformat(), shelf.collection(book)
-    seals = collection.register if collection else None
+    seals, chosen = collection.register if collection else None, shelf.settings(book).identity
     if document.standing != "adapted":
-        case = _claimed(replace(alone(document, altitude, today), previous=previous, register=seals, jars=jars))
+        case = alone(document, altitude, today)
+        case = _claimed(replace(case, previous=previous, register=seals, jars=jars), chosen)
         flags = [*_flags([case], only=_only(document))]
         if (lost := successor_fault(shelf, book, document)) is not None:
             flags.append((_SUCCESSOR, lost))
@@ -117,7 +118,7 @@ def _judge(
     cases, too_many = against(parent, document, altitude, today)
     cases = tuple(replace(case, register=seals) for case in cases)
     found: list[Finding | None] = []
-    for case in map(_claimed, cases):
+    for case in (_claimed(one, chosen) for one in cases):
         seen = {(one.rule, one.row) for one in found if one is not None}
         counted_jars = replace(case, jars=jars)
         made = [stamp.finding(rule, flag, case) for rule, flag in _flags([counted_jars])]
@@ -152,9 +153,13 @@ def _only(document: Document) -> str:
     return "evidence" if document.standing == "retired" else ""
 
 
-def _claimed(case: Case) -> Case:
-    """The case with what the formula says it is sold as, measured; most formulas do not say so."""
-    if not case.document.sold_as:
+def _claimed(case: Case, chosen: tuple[str, ...]) -> Case:
+    """The case with what the formula says it is sold as, measured; most formulas do not say so.
+
+    `chosen` are the standards of the collection's settings: all where it chooses none, no other where it does.
+    """
+    place = case.document.sold_as.partition(",")[2].strip().casefold()
+    if not case.document.sold_as or (chosen and place not in [one.casefold() for one in chosen]):
         return case
     from brimline.review.identity import claim
 

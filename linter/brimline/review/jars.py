@@ -6,7 +6,7 @@ from brimline.batch.classes import is_gelled, pectin_kind
 from brimline.batch.linear import value
 from brimline.batch.values import Batch, Item
 from brimline.figures.values import Interval
-from brimline.moves.pair import Unknowns, masses
+from brimline.moves.pair import weighed
 
 # Kinds of which nothing goes into the jar but what is in the list; a packing liquid is often not measured.
 ALL_LISTED = frozenset(
@@ -30,12 +30,9 @@ def plain(batch: Batch) -> bool:
     stated, finish = batch.document.yields, batch.document.finish
     if stated is None or not stated.jar.volume_ml or batch.kind not in ALL_LISTED:
         return True
-    unknowns = Unknowns()
+    grams_of, unknowns = weighed(batch)
     kept = {f"{group.name}|{group.stay}" for group in batch.groups if group.stay == "kept"}
-    grams = sum(
-        (value(form, unknowns.bounds).middle for name, form in masses(batch, unknowns).items() if name in kept),
-        Fraction(0),
-    )
+    grams = sum((value(form, unknowns.bounds).middle for name, form in grams_of.items() if name in kept), Fraction(0))
     if unknowns.missing or not grams:
         return False
     reach = BOILED_DOWN if finish is not None and finish.kind in ENDS else BOILED_BRIEFLY

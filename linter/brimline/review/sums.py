@@ -39,11 +39,11 @@ class Sums(Struct):
         if one.loose or not found or " per " in found[0]:
             return None
         alone = Unknowns()
-        low, high = (form(one, found[0], end, alone, "", found[0]) for end in (1, 2))
+        low, high = (form(one, found[0], least, alone, "", found[0]) for least in (True, False))
         if alone.missing:
             return None
         if low == high and not one.optional:
-            return form(one, found[0], 2, self.unknowns, "", found[0])
+            return form(one, found[0], False, self.unknowns, "", found[0])
         least = ZERO if one.optional else value(low, alone.bounds).low
         return self._open(f"line {one.line.span.start}", least, value(high, alone.bounds).high)
 

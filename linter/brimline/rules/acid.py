@@ -128,11 +128,12 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
         aside = _aside(case, pair)
         if not ((pair.now and (_loosened(pair) or _ranged(pair, case))) or (aside and not pair.now)):
             continue
-        at = pair.now[0].line.span if pair.now else aside[0].now[0].line.span
+        open_ = (one for one in pair.now if one.optional or one.loose or _is_range(one))
+        at = next(open_, None) or aside[0].now[0]
         what = stated(pair.now) if pair.now else f"{stated(aside[0].now)}, {aside[0].stay}"
         yield Flag(
             "acid-loosened",
-            at,
+            at.line.span,
             f"The tested formula requires {stated(pair.was)}. Here it says {what}, so the least that may go in is less.",
             (figure("acid left", percent(left), ""),),
             before(case, pair.was),
@@ -186,12 +187,21 @@ def _unused(case: Case) -> Iterator[Flag]:
 def _adds(document: Document, one: Item, any_words: bool = False) -> bool:
     """Whether a step adds an acid: names it, or, with `any_words`, everything or the acid or the formula's one juice."""
     steps = " ".join(step.text.lower() for step in document.make)
-    if any(tag in one.tags and re.search(rf"\b{tag}{OTHER_PART}", steps) for tag in ACID_WORDS):
+    if any(_names(document, one, tag, steps) for tag in ACID_WORDS if tag in one.tags):
         return True
     if not any_words:
         return False
     juices = {line.item.lower() for line in document.take if "juice" in line.item.lower()}
-    return any(word in steps for word in ("acid", *ALL_OF_IT)) or (len(juices) == 1 and bool(JUICE.search(steps)))
+    alone = juices == {one.line.item.lower()} and bool(JUICE.search(steps))
+    return alone or any(word in steps for word in ("acid", *ALL_OF_IT))
+
+
+def _names(document: Document, one: Item, tag: str, steps: str) -> bool:
+    """Whether the steps name an acid by its fruit; beside the fruit itself in the list only its juice is named so."""
+    fruit = any(tag in line.item.lower() and "juice" not in line.item.lower() for line in document.take)
+    if fruit and "juice" in one.line.item.lower():
+        return re.search(rf"\b{tag}s?'?s? (?:(?:or|and) \w+ )?juice|\bjuice of (?:\w+ ){{0,3}}{tag}", steps) is not None
+    return re.search(rf"\b{tag}{OTHER_PART}", steps) is not None
 
 
 @rule("acid/more", decides=("acid-more", "acid-tested-alternative"))

@@ -46,7 +46,8 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
     water = contrast.sum("now_most", is_liquid)
     if not any(water.values()):
         return
-    waters = [pair for pair in contrast.pairs if is_liquid(pair) and pair.now]
+    liquids = [pair for pair in contrast.pairs if is_liquid(pair)]
+    was, now = [one for pair in liquids for one in pair.was], [one for pair in liquids for one in pair.now]
     share = _share(contrast, sour)
     fruit = contrast.floor(sour, None)
     raised = contrast.ceiling(is_liquid, None)
@@ -54,8 +55,8 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
     if watered and fruit is not None and share is not None and (fruit.low < case.same or _replaced(contrast, sour)):
         yield Flag(
             "fruit-watered",
-            waters[0].now[0].line.span,
-            f"With {stated(waters[0].now)}, fruit and juice: {percent(fruit)} for the batch; their share beside the water: "
+            now[0].line.span,
+            f"With {stated(now)}, fruit and juice: {percent(fruit)} for the batch; their share beside the water: "
             f"{percent(share)}.",
             (figure("share of fruit", percent(share)),),
             before(case, [one for pair in contrast.pairs if sour(pair) for one in pair.was]),
@@ -65,11 +66,11 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
     elif _extra_water(contrast) > TWO_PERCENT or (raised is not None and raised.low > case.more):
         yield Flag(
             "water-raised",
-            waters[0].now[0].line.span,
-            f"The tested formula has {stated(waters[0].was)}, this one {stated(waters[0].now)}"
+            now[0].line.span,
+            f"The tested formula has {stated(was)}, this one {stated(now)}"
             + (f": {percent(raised)} for the same batch." if raised else "."),
             (),
-            before(case, waters[0].was),
+            before(case, was),
             certain=raised is None or raised.low > case.more,
             acid_class=case.acid_class,
             level="" if contrast.tested.fixed_time else "quality",
@@ -115,9 +116,7 @@ def nothing_takes_acid_away(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     for pair in contrast.pairs:
-        if pair.sort != "base" and not pair.has("base"):
-            continue
-        if not pair.now:
+        if not pair.has("base") or not pair.now:
             continue
         grown = contrast.ceiling(only(pair), None)
         if pair.was and (grown is None or grown.high <= case.more):

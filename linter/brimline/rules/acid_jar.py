@@ -172,7 +172,7 @@ def _dose_swap(case: Case, was: dict[str, list[Item]], now: dict[str, list[Item]
     first = next(iter(was.values()))
     doses = [printed_dose(case, food, kind) for food in foods]
     enough = bool(doses) and all(one is not None and dose(lines, QUART_ML) >= one * case.same for one in doses)
-    row = "vinegar-for-lemon" if "lemon" in was and kind == "vinegar" else "acid-untested-swap"
+    row = "vinegar-for-lemon" if "lemon" in was and "vinegar" in now else "acid-untested-swap"
     if enough and case.kind in ("tomato", "canned fruit"):
         row = "acid-dose-table"
     yield Flag(

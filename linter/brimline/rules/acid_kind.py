@@ -37,7 +37,7 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
         yield from _unstated(case)
         return
     for pair in contrast.pairs:
-        if not pair.has("vinegar") or pair.sort != "acid" or not pair.kept:
+        if not pair.has("vinegar") or not pair.kept:
             continue
         stated_before = any(strength_of(one) is not None for one in pair.was)
         for one in pair.now:
@@ -72,7 +72,7 @@ def _unstated(case: Case) -> Iterator[Flag]:
     """Vinegar of no stated strength in a formula read by itself: a note, since nothing there is weaker than tested."""
     for group in case.batch.groups:
         for one in group.items:
-            if group.sort == "acid" and group.has("vinegar") and group.kept and strength_of(one) is None:
+            if group.has("vinegar") and group.kept and strength_of(one) is None:
                 yield Flag("strength-unstated", one.line.span, f"{one.line.item}: the strength is not stated.")
 
 
@@ -89,14 +89,10 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
         if not acid_pair(pair) or not pair.has("lemon", "lime") or not pair.was or not pair.now:
             continue
         for row, rank in (("fresh-for-bottled", 2), ("fresh-for-unstated", 1)):
-            weight = _at_least(rank)
-            change = contrast.floor(only(pair), in_base(contrast), weight)
-            if change is None or change.low >= case.same:
-                continue
             worse = [one for one in pair.now if _rank(one) < rank]
-            if not worse or not _was_rank(pair, rank):
+            change = contrast.floor(only(pair), in_base(contrast), RankTest(rank))
+            if not worse or change is None or change.low >= case.same:
                 continue
-            level = "silent" if row == "fresh-for-unstated" and case.acid_class == "sets" else ""
             yield Flag(
                 row,
                 worse[0].line.span,
@@ -106,7 +102,6 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
                 before(case, pair.was),
                 certain=change.high < case.same,
                 acid_class=case.acid_class,
-                level=level,
             )
             break
 
@@ -116,14 +111,6 @@ def _rank(one: Item) -> int:
     if "bottled" in one.tags:
         return 2
     return 0 if "fresh" in one.tags else 1
-
-
-def _was_rank(pair: Pair, rank: int) -> bool:
-    return any(_rank(one) >= rank for one in pair.was)
-
-
-def _at_least(rank: int) -> "RankTest":
-    return RankTest(rank)
 
 
 class RankTest:

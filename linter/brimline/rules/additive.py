@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.batch.values import Item
 from brimline.document.values import Document
 from brimline.findings import Flag, Span
@@ -20,7 +21,8 @@ POISON = pattern(
 )
 GOES_IN = pattern(r"\b(?:add|simmer|boil|cook|stir|put|steep|crack|crush|infuse|tie|include|use|keep|leave)\b")
 STAYS_OUT = pattern(
-    r"\b(?:discard|remove|throw|compost|without|no|not|never|don't|avoid|free of|pick off|strip|away|poison\w*|toxic)\b"
+    r"\b(?:discard(?:ed)?|removed?|throw|thrown|compost(?:ed)?|without|no|not|never|don't|avoid|free of|pick(?:ed)? off|"
+    r"strip(?:ped)?|away|poison\w*|toxic)\b"
 )
 NOT_FOOD = pattern(r"\b(?:florist|nursery|roadside|garden centre|garden center|sprayed|ornamental)\b")
 
@@ -37,14 +39,11 @@ def _lines(case: Case) -> Iterator[Item]:
 
 def notes(document: Document) -> Iterator[tuple[str, Span]]:
     """Every note and step of a formula with its place, in lower case."""
-    for pointer, span in document.at.items():
-        if "/note/" not in pointer:
-            continue
-        parts = pointer.split("/")
-        if len(parts) == 5 and parts[1] == "take" and parts[3] == "note":
-            texts = document.take[int(parts[2])].note
-            if int(parts[4]) < len(texts):
-                yield texts[int(parts[4])].lower(), span
+    for number, line in enumerate(document.take):
+        for place, text in enumerate(line.note):
+            span = document.at.get(f"/take/{number}/note/{place}")
+            if span is not None:
+                yield text.lower(), span
     for step in document.make:
         yield step.text.lower(), step.span
 
@@ -56,15 +55,24 @@ def no_poisonous_part_goes_in(case: Case) -> Iterator[Flag]:
     They hold cyanide-forming substances, oxalic acid or worse, and boiling does not take them out.
     """
     for one in _lines(case):
-        text = _texts(one)
-        out = STAYS_OUT.search(text) or "stoned" in text or one.stay == "discarded"
-        if ("poison" in one.tags or POISON.search(text)) and not out:
+        if ("poison" in one.tags or _poison(_texts(one))) and not _stays_out(_texts(one)) and one.stay != "discarded":
             yield Flag("poison-part", one.line.span, f"{one.line.item}, {', '.join(one.line.forms)}".rstrip(", ") + ".")
     if any("poison" in one.tags for one in _lines(case)):
         return
     for text, span in notes(case.document):
-        if POISON.search(text) and GOES_IN.search(text) and not STAYS_OUT.search(text):
-            yield Flag("poison-part", span, f"This says to use {POISON.search(text).group(0)}.")  # type: ignore[union-attr]
+        if (part := _poison(text)) and GOES_IN.search(text) and not STAYS_OUT.search(text):
+            yield Flag("poison-part", span, f"This says to use {part}.")
+
+
+@remembered
+def _poison(text: str) -> str:
+    """The poisonous part that a text names, or nothing."""
+    found = POISON.search(text)
+    return found.group(0) if found else ""
+
+
+def _stays_out(text: str) -> bool:
+    return STAYS_OUT.search(text) is not None
 
 
 @rule("low-acid/oil", decides=("essential-oil",))
@@ -113,13 +121,11 @@ def containers_are_canning_jars(case: Case) -> Iterator[Flag]:
             yield Flag("container-other", span, f"This step fills what is no canning jar: {other}.")
     for jar in case.document.pack.jars:
         if jar.volume_ml == 0:
-            shop = "shop" in jar.name or "commercial" in jar.name or "mayonnaise" in jar.name
             yield Flag(
                 "container-other",
                 jar.span,
                 f"{jar.name} is no jar made for home canning.",
                 (),
                 before_span(case, case.tested.pack.span if case.tested else None),
-                level="quality" if shop else "",
             )
             return

@@ -33,7 +33,7 @@ def readings_are_those_of_acid_food(case: Case) -> Iterator[Flag]:
         return
     line = case.printed("ph_line", "ph").high
     for row in case.document.evidence:
-        if row.kind == "reading" and row.quantity.lower() == "ph" and row.value is not None and row.value > line:
+        if row.quantity.lower() == "ph" and row.value is not None and row.value > line:
             text = f"pH {decimal(row.value)} was measured; acid food lies at {decimal(line)} or below."
             yield Flag("reading-above", row.span, text, source="ph_line")
 
@@ -63,12 +63,12 @@ def evidence_is_not_raised(case: Case) -> Iterator[Flag]:
     A draft called tested, a date moved on or a reading changed makes evidence out of nothing.
     """
     was, now = case.previous, case.document
-    if was is None or was.standing not in ("tested", "adapted", "draft"):
+    order = {"draft": 0, "adapted": 1, "tested": 2}
+    if was is None or was.standing not in order:
         return
     at = now.headers.get("standing", section(now))
-    order = {"draft": 0, "adapted": 1, "tested": 2}
     new_test = _rows(now, "tested") - _rows(was, "tested")
-    if order.get(now.standing, 0) > order.get(was.standing, 0) and not new_test:
+    if order.get(now.standing, 0) > order[was.standing] and not new_test:
         yield Flag("standing-raised", at, f"It was {was.standing} and is called {now.standing} without a new test.")
     if now.standing != "tested":
         return

@@ -24,8 +24,7 @@ def new_fruit(case: Case) -> list[Pair]:
     for pair in contrast.pairs:
         if not pair.added or not pair.kept or not pair.now:
             continue
-        role = pair.now[0].line.role
-        unknown = pair.now[0].entry is None and role in ("fruit", "juice")
+        unknown = any(one.entry is None and one.line.role in ("fruit", "juice") for one in pair.now)
         tomato = pair.has("tomato", "tomatillo") and not pair.has("dehydrated")
         if pair.sort in ("fruit", "juice") or unknown or tomato or pair.has("no-process"):
             out.append(pair)
@@ -63,11 +62,8 @@ def fruit_is_high_acid(case: Case) -> Iterator[Flag]:
 
 def _salsa_tomato(pair: Pair, case: Case) -> bool:
     """Tomato beside tomato is judged by the low-acid load and the base, not as another fruit."""
-    contrast = case.contrast
-    return (
-        contrast is not None
-        and pair.has("tomato", "tomatillo")
-        and any(other.was and other.has("tomato", "tomatillo") for other in contrast.pairs)
+    return pair.has("tomato", "tomatillo") and any(
+        other.was and other.has("tomato", "tomatillo") for other in case.compared.pairs
     )
 
 
@@ -94,16 +90,11 @@ def _for_acid(pair: Pair, case: Case) -> bool:
 
 def _same_fruit(pair: Pair, case: Case) -> bool:
     """Whether the new fruit is a tested one by another name: frozen, peeled, of another colour."""
-    contrast = case.contrast
-    if contrast is None or pair.now[0].entry is None:
-        return False
     mine = _parts(pair.now[0])
-    for other in contrast.pairs:
-        for one in other.was:
-            if one.entry is not None and one.entry.family == pair.now[0].entry.family:
-                theirs = _parts(one)
-                if mine[0] == theirs[0] and set(mine[1:]) ^ set(theirs[1:]) <= PLAIN:
-                    return True
+    for one in (one for other in case.compared.pairs for one in other.was):
+        theirs = _parts(one)
+        if mine[0] == theirs[0] and not set(mine[1:]).symmetric_difference(theirs[1:]) - PLAIN:
+            return True
     return False
 
 
@@ -196,7 +187,7 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
             continue
         was, now = piece(pair.was), piece(pair.now)
         at = pair.now[0].line.span
-        if was is not None and now is not None and was <= CHOPPED + 1 and now >= HALVED and now > was:
+        if was is not None and now is not None and was < HALVED <= now:
             level = "quality" if gelled else ""
             yield Flag(
                 "piece-larger",
@@ -210,9 +201,7 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
         if now is not None and now <= 1 and (was is None or was >= CHOPPED) and not gelled:
             level = "" if case.kind in ("canned fruit", "pickle", "pie filling", "tomato") else "untested"
             yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level=level)
-        elif (
-            now is not None and now == PUREE and was is not None and was >= 1 and gelled and case.kind != "fruit butter"
-        ):
+        elif now == PUREE and was and gelled and case.kind != "fruit butter":
             yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level="quality", harm="soft-set")
         if _peeled(pair.was) and _unpeeled(pair.now) and {o.name for o in pair.was} == {o.name for o in pair.now}:
             yield Flag(

@@ -44,7 +44,7 @@ def honey_cups(case: Case) -> Fraction:
 
 def at_batch(limit: Fraction, case: Case) -> Fraction:
     """A per-batch limit, restated for one whole tested batch."""
-    scale = case.contrast.scale if case.contrast else Fraction(1)
+    scale = case.compared.scale
     return limit * min(Fraction(1), scale) / scale
 
 

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from brimline.batch.classes import TABLESPOON_ML, TEASPOON_ML
-from brimline.batch.linear import multiply
 from brimline.batch.values import Item
 from brimline.batch.words import percent
 from brimline.figures.values import Interval
@@ -41,9 +40,8 @@ def teaspoon(pair: Pair, case: Case) -> bool:
     if not herb:
         return False
     limit = TABLESPOON_ML if pair.stay == "infused" else TEASPOON_ML
-    scale = case.contrast.scale if case.contrast else Fraction(1)
     much = volume(pair)
-    return much is not None and much <= limit * min(Fraction(1), scale) * ROUNDING
+    return much is not None and much <= limit * min(Fraction(1), case.compared.scale) * ROUNDING
 
 
 def volume(pair: Pair) -> Fraction | None:
@@ -66,23 +64,21 @@ def load_change(contrast: Contrast) -> Interval | None:
     return contrast.ceiling(load, None)
 
 
-def least_change(contrast: Contrast) -> Interval | None:
-    """The same with optional lines left out, to tell what is allowed from what is required."""
+def least_change(contrast: Contrast) -> Fraction | None:
+    """The most that is required may have changed, optional lines left out, to tell it from what is allowed."""
     load, sour = in_load(contrast), in_sour(contrast)
     change = contrast.quotient(contrast.sum("now_least", load), contrast.sum("was_most", load))
     if change is None:
         return None
     beside = contrast.quotient(contrast.sum("was_least", sour), contrast.sum("now_least", sour))
     if beside is None or not any(contrast.sum("was_least", sour).values()):
-        return Interval(change.low / contrast.scale, change.high / contrast.scale)
-    return multiply(change, beside)
+        return change.high / contrast.scale
+    return change.high * beside.high
 
 
 def total_kept(case: Case) -> bool:
     """Whether all low-acid food together is certainly no more than tested, beside the same sour part."""
-    if case.contrast is None:
-        return False
-    change = load_change(case.contrast)
+    change = load_change(case.compared)
     return change is not None and change.high <= case.more
 
 
@@ -174,7 +170,7 @@ def low_acid_load_is_not_raised(case: Case) -> Iterator[Flag]:
     if not grown and any(pair.added and pair.sort in ("fruit", "juice") for pair in pairs):
         return
     required = least_change(contrast)
-    if required is not None and required.high <= case.more and any(is_open(pair) for pair in grown or pairs):
+    if required is not None and required <= case.more and any(is_open(pair) for pair in grown or pairs):
         return
     at, row = _where(contrast, grown)
     if at is None:

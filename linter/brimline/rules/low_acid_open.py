@@ -50,7 +50,7 @@ def low_acid_food_is_not_leftis_open(case: Case) -> Iterator[Flag]:
             and not pair.added
             and change is not None
             and change.high > case.more
-            and (required is None or required.high <= case.more)
+            and (required is None or required <= case.more)
             and grew(pair, contrast, case)
         )
         if loose or optional or ranged:
@@ -101,7 +101,7 @@ def _steps(case: Case) -> Iterator[Flag]:
             continue
         on_food = any(raw in [note.lower() for note in one.line.note] and _is_low_line(one) for one in case.batch.items)
         found = ADDS.search(text)
-        if on_food or (found and not SEASONING.search(found.group(1))):
+        if on_food or (found and not SEASONING.search(found.group())):
             what = found.group(1).strip() if found else "food"
             yield Flag("lowacid-loosened", span, f"This lets the cook add {what} as they please.")
 

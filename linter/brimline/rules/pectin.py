@@ -46,7 +46,7 @@ def pectin_is_as_tested(case: Case) -> Iterator[Flag]:
     if new and _sugar_went_too(case, new):
         # Sugar cut together with a change to a low-sugar pectin is one story, told by sugar/cut.
         return
-    if new and case.kind in GELLED_KINDS | {"fruit syrup"}:
+    if new and case.kind in (*GELLED_KINDS, "fruit syrup"):
         was = [one for pair in gone for one in pair.was]
         yield Flag(
             "pectin-kind",
@@ -127,7 +127,7 @@ def batch_is_one_batch(case: Case) -> Iterator[Flag]:
     A larger batch boils longer before it is done and breaks the pectin down; a very small one boils away.
     """
     contrast = case.contrast
-    if contrast is None or case.kind not in GELLED_KINDS | {"fruit curd"}:
+    if contrast is None or case.kind not in (*GELLED_KINDS, "fruit curd"):
         return
     line = section(case.document, "take")
     if contrast.scale > MOST_SCALE:

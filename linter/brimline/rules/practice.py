@@ -1,8 +1,8 @@
 """Unsafe habits in the prose of a formula: what a step tells the cook to do with jars, lids, bands, water and pots."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
+from brimline._remember import remembered
 from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.additive import notes
@@ -211,7 +211,7 @@ def no_step_teaches_an_unsafe_habit(case: Case) -> Iterator[Flag]:
             yield Flag("unsafe-habit", span, says, level=habit.level, harm=habit.harm, source=habit.source)
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def worst(text: str) -> Habit | None:
     """The gravest habit that a step tells the cook to follow, the first of equals."""
     order = ("unsafe", "untested", "quality")

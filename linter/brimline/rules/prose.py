@@ -7,6 +7,7 @@ from typing import Any
 from msgspec import Struct
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.made.habit_words import NEEDED
 
 
@@ -96,6 +97,7 @@ ASIDE = pattern(
 )
 
 
+@remembered
 def sentences(text: str) -> tuple[str, ...]:
     """The sentences of a step in lower case with straight quotes."""
     plain = " ".join(text.lower().replace("’", "'").split())
@@ -130,7 +132,10 @@ def _holds(need: Any, text: str) -> bool:
     if isinstance(need, str):
         return need in text
     how, *parts = need
-    return any(_holds(one, text) for one in parts) if how == "|" else all(_holds(one, text) for one in parts)
+    return _HOW[how](_holds(one, text) for one in parts)
+
+
+_HOW = {"|": any, "&": all}
 
 
 def shows(habit: Habit, sentence: str) -> str:

@@ -3,9 +3,10 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
+from itertools import pairwise
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.document import units
 from brimline.document.values import Document, Jar
 from brimline.findings import Span
@@ -23,6 +24,24 @@ JAR = pattern(
     r"\b(?P<jar>half-gallon|half-pint|quarter-pint|pint-and-a-half|pint|quart|\d+(?:-| )(?:ounce|oz|ml))s?(?= (?:canning |mason |glass )?jars?\b)|"
     r"\b(?:in|into|for) (?:hot |clean |sterile |sterilised |sterilized |the )*(?P<plain>half-gallons|half-pints|quarter-pints|pints|quarts)\b"
 )
+
+
+# One of these stands in every size of a jar that a step can name.
+SIZES = ("pint", "quart", "gallon", "ounce", "oz", "ml")
+
+
+@remembered
+def timed(sentence: str) -> bool:
+    """Whether a time may stand in a sentence: a word for minutes or hours behind something like a number.
+
+    What holds no time is told from this at once; where it says yes, the pattern for a time decides.
+    """
+    words = sentence.replace("-", " ").split()
+    ends = tuple(WORDS)
+    return any(
+        word[:1] in ("m", "h") and (before.endswith(ends) or any(letter.isdigit() for letter in before))
+        for before, word in pairwise(words)
+    )
 
 
 def value(written: str) -> Fraction:
@@ -51,15 +70,15 @@ def sentences(document: Document) -> Iterator[tuple[str, Span]]:
             yield sentence, step.span
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _split(text: str) -> tuple[str, ...]:
     return tuple(re.split(r"(?<=[.!?;])\s+", text.lower()))
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def jars(sentence: str) -> tuple[Jar, ...]:
     """The jars a sentence names by size."""
-    return tuple(_jars(sentence)) if any(word in sentence for word in ("pint", "quart", "gallon", "jar")) else ()
+    return tuple(_jars(sentence)) if any(word in sentence for word in SIZES) else ()
 
 
 def _jars(sentence: str) -> Iterator[Jar]:

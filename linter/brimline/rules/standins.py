@@ -1,7 +1,6 @@
 """What a step puts in place of the heat process, the lid or the canning jar, told by the words that show it."""
 
-from functools import lru_cache
-
+from brimline._remember import remembered
 from brimline.rules.prose import Habit, shown
 
 FILLED = (
@@ -170,19 +169,19 @@ def _first(habits: tuple[Habit, ...], text: str) -> str:
     return next((habit.name for habit, _ in shown(habits, text)), "")
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def replaces_process(text: str) -> str:
     """What a step puts in place of the heat process (`oven`, `inversion`, `no process`), or nothing."""
     return _first(REPLACES, text)
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def no_lid(text: str) -> str:
     """What a step closes jars with where a lid belongs (`wax`, `no lid`), or nothing."""
     return _first(NO_LID, text)
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def other_container(text: str) -> str:
     """`container` where a step fills something other than a jar made for home canning, or nothing."""
     return _first(OTHER, text)

@@ -1,6 +1,7 @@
 """Steps that every canned formula states: headspace, wiped rims, timing from the boil, standing, checking the seals."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from brimline._patterns import pattern
 from brimline.batch.words import listed
@@ -31,19 +32,27 @@ SEALS = pattern(
 
 def missing(document: Document) -> list[str]:
     """What the steps of a canned formula leave out; a headspace or a standing time of its own section counts."""
-    steps = " ".join(step.text.lower() for step in document.make)
-    stands = any(row.kind == "stand" for row in document.keep)
-    return [
-        word
-        for word, there in (
-            ("the headspace", bool(document.pack.headspace) or bool(HEADSPACE.search(steps))),
-            ("wiping the rims", bool(RIMS.search(steps))),
-            ("starting the time when the water boils", bool(TIMING.search(steps))),
-            ("letting the jars stand", stands or bool(STANDING.search(steps))),
-            ("checking the seals", bool(SEALS.search(steps))),
-        )
-        if not there
-    ]
+    told = {word for step in document.make for word in _told(step.text)}
+    if document.pack.headspace:
+        told.add("the headspace")
+    if any(row.kind == "stand" for row in document.keep):
+        told.add("letting the jars stand")
+    return [word for word in STATED if word not in told]
+
+
+STATED = {
+    "the headspace": HEADSPACE,
+    "wiping the rims": RIMS,
+    "starting the time when the water boils": TIMING,
+    "letting the jars stand": STANDING,
+    "checking the seals": SEALS,
+}
+
+
+@lru_cache(maxsize=4096)
+def _told(step: str) -> tuple[str, ...]:
+    """What a step states of the steps that every canned formula states."""
+    return tuple(word for word, shape in STATED.items() if shape.search(step.lower()))
 
 
 @rule("practice/stated", decides=("steps-missing",))

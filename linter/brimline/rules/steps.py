@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.batch.words import decimal, listed, number
 from brimline.document.values import Document, Times
 from brimline.findings import Flag, Span
@@ -12,7 +13,7 @@ from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
-from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, value
+from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, timed, value
 from brimline.rules.standins import replaces_process
 
 # From the word `process` to its minutes, without another matter between them.
@@ -46,6 +47,8 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
     document = case.document
     canned = any(process.method in CANNED for process in document.process)
     for sentence, span in sentences(document):
+        if _silent(sentence):
+            continue
         if canned:
             yield from _process(document, sentence, span)
             yield from _jars(document, sentence, span)
@@ -54,6 +57,26 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
         yield from _standing(document, sentence, span)
         yield from _finish(case, sentence, span)
     yield from _cooking(case)
+
+
+TIMED = (PROCESS, BANDED, STAND, HARD, COOKED)
+
+
+@remembered
+def _all(shape: re.Pattern[str], sentence: str) -> tuple[re.Match[str], ...]:
+    """Every place of a sentence that has a shape; remembered, because formulas say the same things."""
+    return tuple(shape.finditer(sentence)) if shape not in TIMED or timed(sentence) else ()
+
+
+def _first(shape: re.Pattern[str], sentence: str) -> re.Match[str] | None:
+    found = _all(shape, sentence)
+    return found[0] if found else None
+
+
+@remembered
+def _silent(sentence: str) -> bool:
+    """Whether a sentence says nothing that any table says: no time, jar, headspace, end point or canner."""
+    return not (jars(sentence) or any(_all(shape, sentence) for shape in (PROCESS, SPACE, STAND, HARD, GEL, CANNER)))
 
 
 def _flag(span: Span, says: str, level: str = "", harm: str = "") -> Flag:
@@ -69,11 +92,11 @@ def _rows(document: Document, sentence: str) -> list[Times]:
 
 
 def _process(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
-    found = PROCESS.search(sentence)
+    found = _first(PROCESS, sentence)
     rows = _rows(document, sentence)
     if found is None or not rows or replaces_process(sentence):
         return
-    banded = list(BANDED.finditer(sentence))
+    banded = _all(BANDED, sentence)
     for one in banded:
         yield from _banded(rows, one, span)
     if banded:
@@ -107,7 +130,7 @@ def _banded(rows: list[Times], one: re.Match[str], span: Span) -> Iterator[Flag]
 
 def _jars(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
     named = jars(sentence)
-    known = all_jars(document) if named and FILLS.search(sentence) else ()
+    known = all_jars(document) if named and _first(FILLS, sentence) else ()
     for jar in named if known else ():
         if any(same_size(jar, one) for one in known):
             continue
@@ -117,7 +140,7 @@ def _jars(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
 
 
 def _method(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
-    found = CANNER.search(sentence)
+    found = _first(CANNER, sentence)
     methods = [process.method for process in document.process]
     if found and found["method"] not in methods:
         text = f"This step uses a {found['method']} canner; the times are for {listed(methods)}."
@@ -126,7 +149,7 @@ def _method(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
 
 def _headspace(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
     own = case.document.pack.headspace
-    for found in SPACE.finditer(sentence):
+    for found in _all(SPACE, sentence):
         said = value(found["inches"] or found["after"])
         if not own or any(abs(said - one.inches) <= SIXTEENTH for one in own):
             continue
@@ -137,15 +160,11 @@ def _headspace(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
 
 
 def _standing(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
-    found = STAND.search(sentence)
-    rows = [row for row in document.keep if row.kind == "stand" and row.low_h is not None]
-    if found is None or not rows or rows[0].low_h is None:
-        return
-    _, most = minutes(found)
-    if most / 60 < rows[0].low_h:
-        yield _flag(
-            span, f"This step lets the jars stand {decimal(most / 60)} h; the keep section says {rows[0].text}."
-        )
+    found = _first(STAND, sentence)
+    for row in document.keep if found else ():
+        if found and row.kind == "stand" and row.low_h is not None and minutes(found)[1] / 60 < row.low_h:
+            most = decimal(minutes(found)[1] / 60)
+            yield _flag(span, f"This step lets the jars stand {most} h; the keep section says {row.text}.")
 
 
 def _finish(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
@@ -153,13 +172,13 @@ def _finish(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
     finish = case.document.finish
     if finish is None:
         return
-    if finish.kind == "rolling" and finish.low is not None and (hard := HARD.search(sentence)):
+    if finish.kind == "rolling" and finish.low is not None and (hard := _first(HARD, sentence)):
         low, high = minutes(hard)
         if high < finish.low or low > (finish.high or finish.low):
             text = f"This step boils hard for {number(high)} min; the heading says {number(finish.low)} min."
             less = high < finish.low
             yield _flag(span, text, "quality" if less else "", "soft-set" if less else "")
-    if finish.kind == "gel" and (gel := GEL.search(sentence)):
+    if finish.kind == "gel" and (gel := _first(GEL, sentence)):
         said, stated = value(gel["above"]), finish.low
         if stated is None:
             stated = case.printed("rule_plus_8", "above boiling water").low
@@ -173,7 +192,7 @@ def _cooking(case: Case) -> Iterator[Flag]:
     finish = case.document.finish
     if finish is None or finish.kind not in ("simmer", "boil") or finish.low is None:
         return
-    said = [(minutes(one), span) for text, span in sentences(case.document) for one in COOKED.finditer(text)]
+    said = [(minutes(one), span) for text, span in sentences(case.document) for one in _all(COOKED, text)]
     if said and all(high < finish.low for (_, high), _ in said):
         (_, longest), span = max(said, key=lambda one: one[0][1])
         text = f"The longest cooking of any step is {number(longest)} min; the heading says {number(finish.low)} min."

@@ -136,11 +136,11 @@ def sugar_words(case: Case, left: Interval) -> str:
 
 
 def place(case: Case) -> Span:
-    """Where a sugar cut is shown: the sweetener that fell, else one that is left, else the take section."""
+    """Where a change of the sugar is shown: the sugar that is not as tested, else one that is left, else the take section."""
     pairs = [pair for pair in case.compared.pairs if is_sweetener(pair) and pair.now]
-    fell = [pair for pair in pairs if is_plain_sugar(pair) and not pair.snapped]
+    other = [pair for pair in pairs if is_plain_sugar(pair) and not pair.snapped]
     plain = [pair for pair in pairs if is_plain_sugar(pair)]
-    first = next(iter((*fell, *plain, *pairs)), None)
+    first = next(iter((*other, *plain, *pairs)), None)
     return first.now[0].line.span if first else section(case.document, "take")
 
 
@@ -150,9 +150,9 @@ def settled(contrast: Contrast) -> Contrast:
     Where one sugar stands for another, the published exchange is by the cups of the household-weight table; only a
     sugar measured by cups on one side and by weight on the other keeps its spread.
     """
-    mixed = {pair.name for pair in contrast.pairs if is_sweetener(pair) and pair.was and pair.now and not pair.dim}
-    names = {one.name for pair in contrast.pairs if is_sweetener(pair) for one in (*pair.was, *pair.now)}
-    known = (names | {pair.name for pair in contrast.pairs if is_sweetener(pair)}) - mixed
+    sweeteners = [pair for pair in contrast.pairs if is_sweetener(pair)]
+    mixed = {one.name for pair in sweeteners if pair.now and not pair.dim for one in pair.was}
+    known = {one.name for pair in sweeteners for one in (*pair.was, *pair.now)} - mixed
     bounds = {
         name: Interval(span.middle, span.middle) if name.partition("|")[0] in known else span
         for name, span in contrast.bounds.items()
@@ -257,13 +257,12 @@ def sugar_is_not_raised(case: Case) -> Iterator[Flag]:
     alone = contrast.ceiling(is_plain_sugar, None, solids)
     if grown is None or alone is None or grown.low <= case.more or alone.low <= case.more:
         return
-    pairs = [pair for pair in contrast.pairs if is_plain_sugar(pair) and pair.now]
     yield Flag(
         "sugar-raised",
-        pairs[0].now[0].line.span,
+        place(case),
         sugar_words(case, grown),
         (figure("sweetener solids", percent(grown)),),
-        before(case, pairs[0].was),
+        before(case, [one for pair in contrast.pairs if is_plain_sugar(pair) for one in pair.was]),
     )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from fractions import Fraction
 
+from brimline._patterns import pattern
 from brimline.batch.classes import (
     counts_as_low_acid,
     counts_as_sour,
@@ -13,7 +14,7 @@ from brimline.figures.values import Interval
 from brimline.moves.printed import printed
 from brimline.moves.values import Case, Contrast, Pair
 
-ONE = Fraction(1)
+_NAMED_STRENGTH = pattern(r"\b(\d+) % acid\b")
 
 
 def full_strength() -> Fraction:
@@ -33,17 +34,17 @@ def either(one: Callable[[Pair], bool], other: Callable[[Pair], bool]) -> Callab
 
 def in_base(contrast: Contrast) -> Callable[[Pair], bool]:
     """A test whether a pair is part of the base on either side of a comparison."""
-    return _either(contrast, counts_in_base)
+    return _either(contrast, "base", counts_in_base)
 
 
 def in_load(contrast: Contrast) -> Callable[[Pair], bool]:
     """A test whether a pair is part of the low-acid load on either side of a comparison."""
-    return _either(contrast, counts_as_low_acid)
+    return _either(contrast, "load", counts_as_low_acid)
 
 
 def in_sour(contrast: Contrast) -> Callable[[Pair], bool]:
     """A test whether a pair is of the sour part: high-acid fruit and juice, tomato, tomatillo."""
-    return _either(contrast, lambda group, _: counts_as_sour(group))
+    return _either(contrast, "sour", lambda group, _: counts_as_sour(group))
 
 
 def base_grams(contrast: Contrast) -> Fraction | None:
@@ -55,14 +56,17 @@ def base_grams(contrast: Contrast) -> Fraction | None:
     return contrast.middle(contrast.sum("was_most", base)) or None
 
 
-def _either(contrast: Contrast, test: Callable[[Group, Batch], bool]) -> Callable[[Pair], bool]:
-    names = {
-        (group.name, group.stay)
-        for batch in (contrast.tested, contrast.adapted)
-        for group in batch.groups
-        if test(group, batch)
-    }
-    return lambda pair: any((one.name, pair.stay) in names for one in (*pair.was, *pair.now))
+def _either(contrast: Contrast, part: str, test: Callable[[Group, Batch], bool]) -> Callable[[Pair], bool]:
+    """The test for a part, made once for each comparison, so that the comparison can keep the part's sums."""
+    if part not in contrast.parts:
+        names = {
+            (group.name, group.stay)
+            for batch in (contrast.tested, contrast.adapted)
+            for group in batch.groups
+            if test(group, batch)
+        }
+        contrast.parts[part] = lambda pair: any((one.name, pair.stay) in names for one in (*pair.was, *pair.now))
+    return contrast.parts[part]
 
 
 def acid_pair(pair: Pair) -> bool:
@@ -108,9 +112,13 @@ def risen(case: Case) -> list[Pair]:
             change = contrast.ceiling(only(pair), None)
             if change is None or change.high > case.more:
                 out.append(pair)
-        elif pair.added and (pair.sort in ("acid", "juice") or pair.now[0].line.role == "acid" or pair.has("wine")):
+        elif pair.added and (pair.sort in ("acid", "juice") or _called_acid(pair) or pair.has("wine")):
             out.append(pair)
     return out
+
+
+def _called_acid(pair: Pair) -> bool:
+    return any(one.line.role == "acid" for one in pair.now)
 
 
 def required(pair: Pair) -> bool:
@@ -135,11 +143,8 @@ def strength_of(one: Item) -> Fraction | None:
     """The stated strength of a vinegar line; a table entry named by its strength states it too."""
     if one.strength is not None:
         return one.strength
-    for part in one.name.split(","):
-        words = part.split()
-        if len(words) >= 2 and words[1] == "%" and words[0].isdigit():
-            return Fraction(words[0])
-    return None
+    named = _NAMED_STRENGTH.search(one.name)
+    return Fraction(named[1]) if named else None
 
 
 def stronger(pair: Pair, case: Case) -> bool:

@@ -88,7 +88,7 @@ def nothing_thickens_the_jar(case: Case) -> Iterator[Flag]:
                 before(case, pair.was),
                 level=level,
             )
-        elif is_pectin(pair) and pair.added and case.kind not in GELLED_KINDS | {"fruit syrup"}:
+        elif is_pectin(pair) and pair.added and case.kind not in (*GELLED_KINDS, "fruit syrup"):
             yield Flag("starch-added", pair.now[0].line.span, _words(pair, "none"), (), None)
 
 
@@ -144,7 +144,7 @@ def no_fat_is_added(case: Case) -> Iterator[Flag]:
             gone = [one for other in contrast.pairs if other.has("butter") for one in other.was]
             yield Flag("curd-fat", pair.now[0].line.span, _words(pair, stated(gone)), (), before(case, gone))
             continue
-        if pair.has("butter", "margarine") and case.kind in GELLED_KINDS | {"fruit butter"} and _foam(pair, contrast):
+        if pair.has("butter", "margarine") and case.kind in (*GELLED_KINDS, "fruit butter") and _foam(pair, contrast):
             continue
         yield Flag(
             "fat-added",
@@ -170,11 +170,13 @@ def _volume(pair: Pair, limit: Fraction) -> bool:
     total = Fraction(0)
     for one in pair.now:
         volume = next((high for dim, _, high in one.quantity.dims if dim.startswith("volume:")), None)
-        mass = next((high for dim, _, high in one.quantity.dims if dim == "mass"), None)
-        if volume is None and mass is None:
-            return False
-        # Butter, spirit and water weigh about a gram a millilitre; a fat a little less, which is the cautious side.
-        total += volume if volume is not None else mass / Fraction(9, 10) if mass is not None else Fraction(0)
+        mass = one.quantity.get("mass")
+        if volume is None:
+            if mass is None:
+                return False
+            # Butter, spirit and water weigh about a gram a millilitre; a fat a little less, which is the cautious side.
+            volume = mass[1] / Fraction(9, 10)
+        total += volume
     return total <= limit
 
 
@@ -268,7 +270,7 @@ def nuts_and_dried_fruit_are_not_raised(case: Case) -> Iterator[Flag]:
 
 @rule("set/spirit", decides=("spirit-added",))
 def spirits_stay_a_flavour(case: Case) -> Iterator[Flag]:
-    """Wine or spirit stays within two tablespoons a batch beyond the tested amount.
+    """Wine or spirit stays at the tested amount or within two tablespoons a batch.
 
     Alcohol and its water thin the sugar, and the spread may not set.
     """
@@ -280,7 +282,7 @@ def spirits_stay_a_flavour(case: Case) -> Iterator[Flag]:
         if not drink or not pair.kept or pair.has("vinegar") or not pair.now or not grown(case, pair, False):
             continue
         limit = 2 * TABLESPOON_ML * min(Fraction(1), contrast.scale) * ROUNDING
-        if pair.added and _volume(pair, limit):
+        if _volume(pair, limit):
             continue
         yield Flag("spirit-added", pair.now[0].line.span, _words(pair, stated(pair.was)), (), before(case, pair.was))
 

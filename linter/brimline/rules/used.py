@@ -1,8 +1,8 @@
 """The list beside the steps: what is listed is used, and what is used is listed."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
-from brimline._patterns import pattern
 from brimline.batch.values import Item
 from brimline.document.values import Line
 from brimline.figures.values import Entry
@@ -36,10 +36,53 @@ CALLED = {
     "firming": ("firm", "soak"),
 }
 # Words of a name that say how it is, not what it is.
-PLAIN = pattern(
-    "red|green|yellow|white|black|brown|sweet|sour|hot|mild|fresh|dried|dry|ground|whole|large|small|medium|ripe|raw|"
-    "pure|regular|light|dark|sliced|chopped|crushed|peeled|canned|frozen|bottled|powdered|liquid|table|canning|"
-    "pickling|of|and|or|with|unsalted|salted|low|no"
+PLAIN = frozenset(
+    [
+        "red",
+        "green",
+        "yellow",
+        "white",
+        "black",
+        "brown",
+        "sweet",
+        "sour",
+        "hot",
+        "mild",
+        "fresh",
+        "dried",
+        "dry",
+        "ground",
+        "whole",
+        "large",
+        "small",
+        "medium",
+        "ripe",
+        "raw",
+        "pure",
+        "regular",
+        "light",
+        "dark",
+        "sliced",
+        "chopped",
+        "crushed",
+        "peeled",
+        "canned",
+        "frozen",
+        "bottled",
+        "powdered",
+        "liquid",
+        "table",
+        "canning",
+        "pickling",
+        "of",
+        "and",
+        "or",
+        "with",
+        "unsalted",
+        "salted",
+        "low",
+        "no",
+    ]
 )
 GRAVE_SORTS = frozenset({"vegetable", "fruit", "meat", "dairy", "egg", "fat", "thickener", "nut", "herb", "condiment"})
 LATER = (
@@ -98,11 +141,14 @@ def _named(one: Item, steps: str) -> bool:
 
 def _words(line: Line, one: Item) -> Iterator[str]:
     """The stems of the words that name a line."""
-    texts = [line.item.lower(), one.family, one.name]
-    for text in texts:
-        for word in text.replace(",", " ").replace("-", " ").split():
-            if not PLAIN.fullmatch(word) and len(word) > 2 and word.isalpha():
-                yield _stem(word)
+    for text in (line.item.lower(), one.family, one.name):
+        yield from _stems(text)
+
+
+@lru_cache(maxsize=4096)
+def _stems(text: str) -> tuple[str, ...]:
+    words = text.replace(",", " ").replace("-", " ").split()
+    return tuple(_stem(word) for word in words if len(word) > 2 and word.isalpha() and word not in PLAIN)
 
 
 def _stem(word: str) -> str:
@@ -126,12 +172,12 @@ def _unlisted(case: Case) -> Iterator[Flag]:
     tested = " ".join(step.text.lower() for step in case.tested.make) if case.tested else ""
     seen: set[str] = set()
     for sentence, span in sentences(case.document):
-        if any(word in sentence for word in (*LATER, *DENIES)):
+        if _aside(sentence):
             continue
         for words, entry in case.mentioned(sentence):
             if words in TOOLS or entry.family in families or entry.name in families or entry.name in seen:
                 continue
-            if any(_stem(word) in names for word in words.split() if not PLAIN.fullmatch(word)) or _common(
+            if any(_stem(word) in names for word in words.split() if word not in PLAIN) or _common(
                 words, entry, listed
             ):
                 continue
@@ -148,6 +194,12 @@ def _unlisted(case: Case) -> Iterator[Flag]:
                 level=("unsafe" if case.tested else "untested") if grave else "",
                 harm="illness" if grave else "",
             )
+
+
+@lru_cache(maxsize=4096)
+def _aside(sentence: str) -> bool:
+    """Whether a sentence speaks of what comes after the jar is opened, or of what is not to be added."""
+    return any(word in sentence for word in (*LATER, *DENIES))
 
 
 def _every(case: Case) -> Iterator[Item]:

@@ -70,11 +70,13 @@ def solids_at(above_c: float, sucrose_share: float, pascal: float = 101_325) -> 
     if isinstance(most, NoFigure) or most < above_c:
         return most if isinstance(most, NoFigure) else NoFigure(f"{above_c:g} C above water is beyond 75 Brix")
 
-    def gap(brix: float) -> float:
-        rise = elevation(brix, sucrose_share, pascal)
-        return 0.0 if isinstance(rise, NoFigure) else rise - above_c
-
-    return _root(gap, 0.0, SOLIDS.high)
+    water = air.boiling_at(pascal)
+    steam = water if isinstance(water, NoFigure) else air.steam_pressure(water + above_c)
+    if isinstance(water, NoFigure) or isinstance(steam, NoFigure):
+        return water if isinstance(water, NoFigure) else steam
+    # It boils at this temperature when so much of the pressure of steam is left; one equation, not one in another.
+    left, celsius = pascal / steam, water + above_c
+    return _root(lambda brix: left - norrish(brix, sucrose_share, celsius), 0.0, SOLIDS.high)
 
 
 def solids_when_done(above_f: float, sucrose_share: float, pascal: float = 101_325) -> Estimate | NoFigure:
