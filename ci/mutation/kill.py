@@ -18,9 +18,10 @@ TESTS = (
     "tests/test_rows.py",
     "tests/test_properties.py",
     "tests/practice",
-    "tests/report",
+    "tests/report/test_data.py",
+    "tests/report/test_pages.py",
     "tests/weigh",
-    "tests/register",
+    "tests/register/test_seals.py",
     "tests/identity",
 )
 

@@ -91,6 +91,10 @@ def test_jars_within_half_a_percent_are_one_size(ml: str, fit: bool, same: bool)
     assert (fits(jar(ml), pint), same_size(jar(ml), pint)) == (fit, same)
 
 
+def test_half_a_percent_exactly_is_within_it() -> None:
+    assert same_size(jar("201"), jar("200"))
+
+
 def test_a_jar_of_the_same_name_is_the_same_jar() -> None:
     assert same_size(jar("500", "pint"), jar("473.176", "pint"))
 
