@@ -1,9 +1,9 @@
 """Finds what points to a person in a record that is published: addresses and telephone numbers."""
 
 import re
-from functools import lru_cache
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 
 _MAIL = pattern(r"[\w.+-]+@[\w-]+(?:\.[\w-]+)+")
 # A country code and digits, or three groups of digits as North American numbers are written; never a date.
@@ -16,7 +16,7 @@ _STREET = pattern(
 )
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def private(text: str) -> str:
     """What in a text points to a person (`an e-mail address`, `a telephone number`, `a street address`); empty if nothing."""
     for shape, called in (

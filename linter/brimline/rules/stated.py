@@ -1,9 +1,9 @@
 """Steps that every canned formula states: headspace, wiped rims, timing from the boil, standing, checking the seals."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.batch.words import listed
 from brimline.document.values import Document
 from brimline.findings import Flag
@@ -49,7 +49,7 @@ STATED = {
 }
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _told(step: str) -> tuple[str, ...]:
     """What a step states of the steps that every canned formula states."""
     return tuple(word for word, shape in STATED.items() if shape.search(step.lower()))

@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
 
 from brimline._patterns import pattern
+from brimline._remember import remembered
 from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
@@ -57,7 +57,7 @@ def steps_about_jars_are_familiar(case: Case) -> Iterator[Flag]:
                 break
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def unknown(sentence: str) -> bool:
     """Whether a sentence tells the cook something about jars, lids or the canner that is no usual direction."""
     about = ABOUT.search(sentence) and not any(word in sentence for word in LATER)
@@ -69,7 +69,7 @@ def familiar(sentence: str) -> bool:
     return any(one.search(sentence) for one in (HEADSPACE, RIMS, SEALS, *USUAL))
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _words(sentence: str) -> frozenset[str]:
     return frozenset(re.findall(r"[a-z]{3,}", sentence))
 

@@ -1,8 +1,8 @@
 """The list beside the steps: what is listed is used, and what is used is listed."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
+from brimline._remember import remembered
 from brimline.batch.values import Item
 from brimline.document.values import Line
 from brimline.figures.values import Entry
@@ -145,7 +145,7 @@ def _words(line: Line, one: Item) -> Iterator[str]:
         yield from _stems(text)
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _stems(text: str) -> tuple[str, ...]:
     words = text.replace(",", " ").replace("-", " ").split()
     return tuple(_stem(word) for word in words if len(word) > 2 and word.isalpha() and word not in PLAIN)
@@ -196,7 +196,7 @@ def _unlisted(case: Case) -> Iterator[Flag]:
             )
 
 
-@lru_cache(maxsize=4096)
+@remembered
 def _aside(sentence: str) -> bool:
     """Whether a sentence speaks of what comes after the jar is opened, or of what is not to be added."""
     return any(word in sentence for word in (*LATER, *DENIES))
