@@ -1,27 +1,32 @@
-"""Reading practice in prose: sentences, negation, report and question, and habits told by the words that show them."""
+"""Whether a cook is told to do what a sentence speaks of: instruction against denial, warning, report and question.
 
-import re
+Where that is unclear it is an instruction.
+"""
+
 from collections.abc import Iterator
-from typing import Any
 
 from msgspec import Struct
 
-from brimline._patterns import pattern
 from brimline._remember import remembered
-from brimline.made.habit_words import NEEDED
+from brimline.rules.meaning import Reading, Spot, readings, sentences
+
+__all__ = ["Habit", "instructs", "sentences", "shown", "told"]
 
 
 class Habit(Struct, frozen=True):
-    """A habit and the words that show it.
+    """A habit, told by meanings that stand together (the words of each are in `figures/tables/speech.yaml`).
 
-    `words` and `also` must both occur in one sentence (an empty `also` always does), `unless` must not. `bare` holds
-    where the words are themselves a negation (`do not process`), so that a `not` before them is no denial. `why` is
-    one sentence, `source` the id of the guidance it rests on, empty for common practice without a source.
+    `act` are the meanings of which one must stand, and whose place in the sentence decides whether the cook is told to
+    do it. Of each row of `beside` one must stand too: in the clause of the act (or be what that clause still speaks of)
+    if the row begins with `=`, only that after `~`, else anywhere in the sentence. `unless` excuses; after `=` only in the clause of the act,
+    after `-` only if nothing filled or closed was spoken of before the act, after `<` also in an earlier sentence.
+    `bare` holds where the act is itself a negation. `why` is one sentence, `source` the id of the guidance it rests on,
+    empty for common practice without a source.
     """
 
     name: str
-    words: str
-    also: str = ""
+    act: str
+    beside: tuple[str, ...] = ()
     unless: str = ""
     bare: bool = False
     level: str = "unsafe"
@@ -30,130 +35,290 @@ class Habit(Struct, frozen=True):
     source: str = ""
 
 
-SENTENCE = pattern(r"(?<=[.!?])[\"'”’)]?\s+")
-CLAUSE = pattern(r"[;:,(]|\bbut\b|\bthen\b| - ")
-# These look like a denial and ask for the habit.
-NO_DENIAL = pattern(
-    r"\b(?:do not|don't|never|no need to|not) (?:hesitate|forget|be afraid|be shy|fear|worry|mind|fail|omit|avoid)\b|"
-    r"\bnot only\b|\bwhether or not\b|\bif (?:you have|there is) no \w+|\bwithout (?:fail|delay|waiting)\b|"
-    # A condition denies nothing: `if they aren't bent, use them`.
-    r"\b(?:if|unless|when|where|as long as|so long as|provided|no matter)\b(?: \w+){1,3}? (?:not|\w+n't|no longer)\b|"
-    r"\buntil (?:it|they|you|the \w+) (?:will not|won't|cannot|can't|do not|don't|does not|doesn't)\b|\bno matter\b"
-)
-DENIAL = pattern(
-    r"\b(?:not|never|no|nor|neither|without|avoid|avoiding|rather than|instead of|don't|doesn't|won't|can't|cannot|"
-    r"mustn't|shouldn't|refrain|stop|against|beware|resist|instead|nobody|no one)\b"
-)
-# Right before the habit's own words these deny it; further off they may speak of something else.
-LEFT_OUT = pattern(
-    r"\b(?:skip|omit|leave out|forget about|do without|pass over|put away)(?:ping|ting)?"
-    r"(?:(?: \w+)?|(?: \w+){1,4} (?:and|or|nor) (?:the|any|your|all)) $"
-)
-DENIED_AFTER = pattern(
-    r"\b(?:is|are|does|do|will|can|must|should|has|have) (?:no|not|never)\b(?! (?:needed|necessary|required|a problem))|"
-    r"\b(?:cannot|can't|won't|doesn't|isn't|aren't)\b"
-)
-WARNING = pattern(
-    r"\b(?:unsafe|dangerous|risky|not recommended|no substitute|not a substitute|withdrawn|a mistake|a fault|"
-    r"(?:can|may|might|could|will) (?:grow|crack|break|shatter|cut the|loosen|weaken|let (?:the )?(?:food )?spoil)|"
-    r"belongs? to the past|out of date|no longer (?:advised|recommended|used))\b"
-)
-# Someone's past or someone else's words. A cook's aside (`as my aunt did`) before an instruction is none.
-REPORT = pattern(
-    r"(?<!that )(?<!which )(?<!you )(?<!they )\b(?:was|were|had|used to|told|said|asked|grew up|did|recalls?|remembers?|remembered|believed|"
-    r"swore|swears|recommended|advised|thought|wrote|tried|taught|showed|learned|"
-    r"wondered|phoned|mentioned|reported|described|insisted|suggested|wanted to know|went|came|gave|broke|wrote|took|knew)\b|"
-    # Who did something, and when it was done, tell a report from an order.
-    r"(?:\b(?:she|he|i)|(?:^|[,;:] |\b(?:that|because|how) |^(?:at|in|on|last|during) (?:\w+ ){1,5}?)(?:people|(?:my|our|his|her|one|some|two|three|several|every|many) (?:\w+ )?\w+|"
-    r"(?:grand)?(?:mothers?|fathers?|m[ao]m?m?a|pa|dad|grandpa|grandma))) "
-    r"(?:just |only |never |always |often |once )?(?:(?!need|proceed|feed|speed)\w{2,}ed|sent|brought|made|kept|left|lost|found|got|sold|ate|stood|put)\b(?! (?:jars?|lids?|bands?|glasses|pints|quarts))|"
-    # What somebody has heard or is told, and what an old paper says.
-    r"\b(?:i|we)(?:'ve| have)? (?:often |sometimes |still |also |all |once )?(?:heard|hear|seen|see|known|know|met|meet|read)\b(?! (?:if|whether|the jars|bubbles))|"
-    r"\b(?:tell|telling|ask|asking|write|writing|assure|assuring) (?:us|me|one another|each other)\b|"
-    r"\b(?:his|her|their|(?:an?|the|one) old(?:er)?|an early|grand\w+'s) (?:\w+ )?(?:note|almanac|book|recipe|card|leaflet|page|letter|article|"
-    r"magazine|clipping|label|text|version|edition|copy|pamphlet|cookbook|notebook|paper|manual) \w+s\b|"
-    r"\b(?:in (?:the )?(?:old days|1[89]\d\ds?|forties|fifties|sixties|seventies|past)|a century ago|\w+ years ago|long ago|"
-    r"back then|in (?:those|that) (?:days?|time)|during the war|of (?:that|those) days?)\b|"
-    r"\b(?:people|callers|readers|visitors|families|neighbou?rs|cooks|books|leaflets|videos?|websites?|posts?|cards?|"
-    r"members|folks?|households|recipes|versions|editions|pamphlets|magazines|directions|manuals|grandmothers|cards|notes|many|some|a few)(?: of \w+| in \w+| still| who| may| going \w+| sometimes| often)?"
-    r" (?:still|ask|asks|use|uses|say|says|show|shows|tell|tells|reads?|claim|claims|turn|turns|remember|swear|do|like|call|calls|want|have|suggest|advise|recommend|describe|mention|end|ends|put|puts)\b|"
-    r"\b(?:many|most|some|a few|other|several) (?:\w+ )?(?:think|thinks|believe|suppose|assume|imagine|hope|start|count|skip|insist|wonder|prefer|swear)\b|"
-    r"\b(?:museum|exhibit|photographs?|survey|hotline)\b|\ban? \w+ once \w+|"
-    r"\b(?:older|old|early|earlier|vintage) (?:recipe|version|edition|card|book|pamphlet|leaflet|page)\b(?! (?:aside|away))|"
-    r"\bwe (?:are|get) (?:often |still |always )?asked\b|\b(?:there is|there's) a (?:story|tale|belief|myth)\b|\bit is (?:said|claimed|believed)\b|"
-    r"\b(?:neighbou?r|relative|friend|judge|judges|reader|caller|somebody|someone) (?:will |may |might )?(?:says?|asks?|tells?|swears?)\b|"
-    r"\baccording to an? (?:old|older|early)\b|\b(?:the|a) (?:common )?question\b|\bthe guide now\b|\b(?:common|frequent) (?:slip|mistake|error)\b|"
-    r"\byou (?:may|might|will|could) (?:see|hear|read|find|meet|come across)\b|\bask every\b|\bas history\b|"
-    r"\bhave (?:always )?been (?:told|taught)\b|\b(?:claims?|says|suggests?) that\b"
-)
-# A report that ends by telling the cook to do likewise is an instruction.
-ORDERED = pattern(
-    r"\b(?:(?:do|does) (?:the same|likewise|as (?:she|he|they|we) did)|follow (?:her|his|their) (?:way|example|lead)|so (?:can|should) you|"
-    r"you (?:should|can|may) (?:too|as well)|try it|(?:so|and) (?:do|will|can) we|(?:it |that )?(?:still )?works?(?: just)? (?:fine|well|as well)|"
-    r"go ahead|it (?:is|'s) (?:perfectly )?(?:fine|all right|ok|okay|enough)|does no harm)\b"
-)
-ASIDE = pattern(
-    r"\b(?:as|like|the way) (?:my|our|your|his|her|the|they|we|grand\w+) ?[\w' ]{0,30} (?:did|used to|taught|said|showed|had)\b"
-)
+# How far before the words that it denies a `skip` can stand.
+NEAR = 6
+# After these a new order starts, though the clause goes on.
+AND_NOW = frozenset(["just", "then", "instead", "simply"])
+LISTS = frozenset(["or", "nor"])
 
 
 @remembered
-def sentences(text: str) -> tuple[str, ...]:
-    """The sentences of a step in lower case with straight quotes."""
-    plain = " ".join(text.lower().replace("’", "'").split())
-    return tuple(one for one in SENTENCE.split(plain) if one)
+def shown(habits: tuple[Habit, ...], text: str) -> tuple[Habit, ...]:
+    """Every habit that a step tells the cook to follow."""
+    return tuple(
+        habit
+        for reading in readings(text)
+        for habit in habits
+        if not reading.spots.keys().isdisjoint(habit.act.split()) and shows(habit, reading)
+    )
 
 
-def told(sentence: str) -> bool:
+def shows(habit: Habit, reading: Reading) -> bool:
+    """Whether a sentence tells the cook to follow the habit."""
+    return any(
+        _together(habit, reading, spot) and instructs(reading, spot, habit.bare)
+        for name in habit.act.split()
+        for spot in reading.spots.get(name, ())
+    )
+
+
+def _together(habit: Habit, reading: Reading, act: Spot) -> bool:
+    clause = reading.clauses[act[0]]
+    for row in habit.beside:
+        names = row.lstrip("=~").split()
+        if row[0] == "~":
+            there = not reading.inherited[clause].isdisjoint(names)
+        else:
+            there = reading.inside(names, clause) if row[0] == "=" else reading.has(names)
+        if not there:
+            return False
+    return not any(_excused(reading, word, act) for word in habit.unless.split())
+
+
+def _excused(reading: Reading, word: str, act: Spot) -> bool:
+    how, name = (word[0], word[1:]) if word[0] in "=-<" else ("", word)
+    if how == "<" and name in reading.before:
+        return True
+    spots = reading.spots.get(name, ())
+    if how == "=":
+        return any(reading.clauses[start] == reading.clauses[act[0]] for start, _ in spots)
+    if how == "-":
+        return bool(spots) and not any(
+            start < act[0] or reading.clauses[start] == reading.clauses[act[0]]
+            for start, _ in reading.spots.get("filled", ())
+        )
+    # What is not to be done excuses nothing.
+    return any(not _denied(reading, spot, bare=True) for spot in spots)
+
+
+def instructs(reading: Reading, act: Spot, bare: bool = False) -> bool:
+    """Whether the cook is told to do what stands at a place of the sentence."""
+    return not (
+        asks(reading)
+        or _supposed(reading, act, bare)
+        or reported(reading, act)
+        or _denied(reading, act, bare)
+        or _warned(reading, act)
+    )
+
+
+def asks(reading: Reading) -> bool:
+    """Whether the sentence is a question."""
+    return reading.text.rstrip("\"'”’) ").endswith("?")
+
+
+def told(reading: Reading) -> bool:
     """Whether a sentence only reports or asks: nobody is told to do anything."""
-    if sentence.rstrip("\"'”’) ").endswith("?"):
+    return asks(reading) or any(_voices(reading))
+
+
+def _orders(reading: Reading, clause: int) -> bool:
+    """Whether a clause begins with an order: `turn them over`, `so you can turn them over`."""
+    from brimline.made.speech import BASE
+
+    leads = {start for name in ("leadin",) for start, _ in reading.spots.get(name, ())}
+    at = reading.begins(clause)
+    while at < len(reading.tokens) and reading.clauses[at] == clause:
+        token = reading.tokens[at]
+        if token in BASE and at not in leads:
+            return True
+        if at not in leads and token[0].isalpha():
+            return token in BASE
+        at += 1
+    return False
+
+
+def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
+    """Whether the words only say in which case something else is to be done: `if a band has worked loose`."""
+    from brimline.made.speech import BASE
+
+    clause = reading.clauses[act[0]]
+    ifs = [end for start, end in reading.spots.get("cond", ()) if reading.clauses[start] == clause and start < act[0]]
+    if not ifs or act[0] - max(ifs) > (4 if bare else 7):
+        return False
+    before = reading.tokens[act[0] - 1]
+    return not (reading.tokens[act[0]] in BASE and before not in ("they", "it", "is", "are", "to", "who", "not"))
+
+
+def _denied(reading: Reading, act: Spot, bare: bool = False) -> bool:
+    """Whether the words are spoken against."""
+    start, end = act
+    clause = reading.clauses[start]
+    negs = [spot for spot in reading.spots.get("neg", ()) if not _neutral(reading, spot)]
+    if not bare and any(start <= one < end for one, _ in negs):
         return True
-    return not ORDERED.search(sentence) and bool(REPORT.search(ASIDE.sub(" ", sentence)))
-
-
-def denied(sentence: str, start: int, end: int) -> bool:
-    """Whether the words from start to end (offsets into the sentence) are spoken against."""
-    clear = NO_DENIAL.sub(lambda found: " " * len(found.group()), sentence)
-    edges = [found.end() for found in CLAUSE.finditer(clear, 0, start)]
-    if LEFT_OUT.search(clear[:start]):
+    if any(_reaches(reading, one, start) for one, last in negs if last <= start):
         return True
-    if DENIAL.search(clear, edges[-1] if edges else 0, start) or DENIAL.search(clear[start:end]):
+    left_out = reading.spots.get("leftout", ()) if not bare else ()
+    if any(last <= start <= last + NEAR and reading.clauses[one] == clause for one, last in left_out):
         return True
-    after = CLAUSE.split(clear[end:], maxsplit=1)[0]
-    return bool(DENIED_AFTER.search(after)) or bool(WARNING.search(sentence))
+    if bare:
+        return False
+    # Behind the words only what is said of them denies: `is not`, `cannot`.
+    aux = {one + 1 for one, _ in reading.spots.get("aux", ())}
+    for one, _ in negs:
+        if one >= end and reading.clauses[one] == clause and "and" not in reading.tokens[end:one]:
+            if one in aux or reading.tokens[one].endswith("n't") or reading.tokens[one] == "cannot":
+                return True
+    return False
 
 
-def could_show(habit: Habit, text: str) -> bool:
-    """Whether a text in lower case holds the words without which the habit's patterns cannot match."""
-    return all(_holds(NEEDED[one], text) for one in (habit.words, habit.also) if one in NEEDED)
+def _neutral(reading: Reading, neg: Spot) -> bool:
+    """Whether a `not` denies nothing, because it belongs to a condition or to a remark on a thing."""
+    start = neg[0]
+    before = reading.tokens[max(0, start - 4) : start]
+    return any(word in before for word in ("if", "unless", "when", "where", "that", "which", "who", "provided", "until"))
 
 
-def _holds(need: Any, text: str) -> bool:
-    if isinstance(need, str):
-        return need in text
-    how, *parts = need
-    return _HOW[how](_holds(one, text) for one in parts)
+def _reaches(reading: Reading, neg: int, act: int) -> bool:
+    """Whether a `not` goes on to the act: in one clause, or in a list that ends with `or`."""
+    here, there = reading.clauses[neg], reading.clauses[act]
+    between = reading.tokens[neg:act]
+    if any(one == "and" and two in AND_NOW for one, two in zip(between, between[1:], strict=False)):
+        return False
+    if here == there:
+        return True
+    if any(token in ";:.(" or token in ("but", "then", "so", "because", "just", "instead") for token in between):
+        return False
+    end = next((at for at in range(act, len(reading.tokens)) if reading.clauses[at] > there + 1), len(reading.tokens))
+    return not LISTS.isdisjoint(reading.tokens[neg:end])
 
 
-_HOW = {"|": any, "&": all}
+def _warned(reading: Reading, act: Spot) -> bool:
+    """Whether the sentence says what is wrong with it, rather than what goes wrong without it."""
+    warnings = reading.spots.get("unsafe", ())
+    if not warnings or "override" in reading.spots:
+        return False
+    clause = reading.clauses[act[0]]
+    for start, _ in warnings:
+        there = reading.clauses[start]
+        others = [one for one, _ in reading.spots.get("otherwise", ()) if reading.clauses[one] in (there, there - 1)]
+        if any(act[1] <= one <= start for one in others):
+            continue
+        if any(reading.clauses[one] == there and one < start <= one + 3 for one, _ in reading.spots.get("plainneg", ())):
+            continue
+        if start >= act[0] or there == clause or not _orders(reading, clause):
+            return True
+    return False
 
 
-def shows(habit: Habit, sentence: str) -> str:
-    """The words of a sentence that tell a cook to follow the habit, or nothing."""
-    if not could_show(habit, sentence):
-        return ""
-    found = list(re.finditer(habit.words, sentence))
-    if not found or (habit.also and not re.search(habit.also, sentence)):
-        return ""
-    if (habit.unless and re.search(habit.unless, sentence)) or told(sentence):
-        return ""
-    said = (one for one in found if habit.bare or not denied(sentence, one.start(), one.end()))
-    return next((one.group().strip() for one in said), "")
+def reported(reading: Reading, act: Spot) -> bool:
+    """Whether somebody else does it, did it or says it."""
+    clause = reading.clauses[act[0]]
+    quotes = [at for at, token in enumerate(reading.tokens) if token in '"“”']
+    quoted = len([at for at in quotes if at < act[0]]) % 2 == 1
+    voices = _voices(reading)
+    if quoted and (any(voices) or "reportv" in reading.spots):
+        return True
+    if voices[clause]:
+        return True
+    free = not quoted and _orders(reading, clause)
+    begins = reading.begins(clause)
+    mark = reading.tokens[begins]
+    earlier = any(voices[:clause])
+    if earlier:
+        return not (free and (mark in ("so", ";", "-", "–", "—") or reading.tokens[begins + 1] in ("so", "but")))
+    return any(voices[clause:]) and not free
 
 
-def shown(habits: tuple[Habit, ...], text: str) -> Iterator[tuple[Habit, str]]:
-    """Every habit that a step tells the cook to follow, with the words that show it."""
-    for sentence in sentences(text):
-        for habit in habits:
-            if words := shows(habit, sentence):
-                yield habit, words
+def _voices(reading: Reading) -> list[bool]:
+    """By clause, whether it reports: a person, a paper or the past speaks."""
+    out = [False] * (reading.clauses[-1] + 1)
+    marks = [*_heard(reading), *_people(reading), *_papers(reading), *_past(reading)]
+    asides = _asides(reading)
+    ordered = max((start for start, _ in reading.spots.get("ordered", ())), default=-1)
+    for at in marks:
+        if at > ordered and not any(start <= at < end for start, end in asides):
+            out[reading.clauses[at]] = True
+    return out
+
+
+def _heard(reading: Reading) -> Iterator[int]:
+    for name in ("weasked", "pasttime", "reportnoun"):
+        yield from (start for start, _ in reading.spots.get(name, ()))
+
+
+def _subject(reading: Reading, start: int) -> bool:
+    """Whether nothing but articles and the like stands between a word and the beginning of its clause."""
+    fill = {at for name in ("det", "always", "asideword") for at, _ in reading.spots.get(name, ())}
+    clause = reading.clauses[start]
+    at = start - 1
+    while at >= 0 and reading.clauses[at] == clause:
+        token = reading.tokens[at]
+        if token in ("that", "because", "how", "whether", "when", "since", "why"):
+            return True
+        if at not in fill and token[0].isalpha() or token == "to":
+            return False
+        at -= 1
+    return True
+
+
+def _verb_after(reading: Reading, end: int) -> str:
+    """The first word behind a subject that is no adverb."""
+    fill = {at for at, _ in reading.spots.get("always", ())}
+    while end < len(reading.tokens) - 1 and end in fill:
+        end += 1
+    return reading.tokens[end]
+
+
+def _people(reading: Reading) -> Iterator[int]:
+    from brimline.made.speech import SINGLE
+
+    for name in ("human", "who"):
+        for start, end in reading.spots.get(name, ()):
+            if not _subject(reading, start):
+                continue
+            if name == "human" and not _named_so(reading, start, end):
+                continue
+            after = reading.tokens[end] if end < len(reading.tokens) else "."
+            verb = _verb_after(reading, end)
+            if after in ("can", "should", "must", "needs", "need", "'s") or not after[0].isalpha():
+                continue
+            kinds = set(SINGLE.get(verb, ()))
+            if name == "who" and kinds & {"jar", "lid", "band", "food", "jam", "water"}:
+                continue
+            yield start
+
+
+def _named_so(reading: Reading, start: int, end: int) -> bool:
+    """Whether a word for a person is one: `a cook`, `cooks`, `grandma`, and not `cook it`."""
+    if end - start > 1 or reading.tokens[end - 1].endswith(("s", "people", "folk", "men", "children")):
+        return True
+    if any(start == one for one, _ in reading.spots.get("family", ())):
+        return True
+    return start > 0 and any(one == start - 1 for one, _ in reading.spots.get("det", ()))
+
+
+def _papers(reading: Reading) -> Iterator[int]:
+    says = [start for start, _ in reading.spots.get("reportv", ())]
+    for start, end in reading.spots.get("docstrong", ()):
+        if _subject(reading, start):
+            yield start
+    for start, end in reading.spots.get("doc", ()):
+        clause = reading.clauses[start]
+        if not _named_so(reading, start, end):
+            continue
+        if any(end <= one <= end + 6 and reading.clauses[one] == clause for one in says):
+            yield start
+        elif "oldness" in reading.spots and _subject(reading, start):
+            yield start
+
+
+def _past(reading: Reading) -> Iterator[int]:
+    for start, _ in reading.spots.get("pastaux", ()):
+        before = reading.tokens[max(0, start - 3) : start]
+        if not any(
+            word in before for word in ("that", "which", "who", "if", "you", "they", "where", "when", "unless", "as")
+        ):
+            yield start
+
+
+def _asides(reading: Reading) -> list[Spot]:
+    """Remarks such as `as my aunt did`, which report nothing."""
+    out = []
+    people = [start for start, _ in reading.spots.get("human", ())]
+    for start, end in reading.spots.get("asideword", ()):
+        if any(end <= one <= end + 3 for one in people):
+            clause = reading.clauses[start]
+            out.append((start, max(at for at, one in enumerate(reading.clauses) if one == clause) + 1))
+    return out
