@@ -10,7 +10,7 @@ from brimline._patterns import pattern
 from brimline._remember import remembered
 
 Spot = tuple[int, int]
-TOKEN = pattern(r"\d[\d/.,]*\d|\d|[a-z]+(?:n't)?|'(?:s|re|ve|ll|d|m)\b|[\"“”;:,.!?()]|(?<=\s)-+(?=\s)|--|[–—]")
+TOKEN = pattern(r"\d[\d/.,]*\d|\d|[a-z]+n't\b|[a-z]+|'(?:s|re|ve|ll|d|m)\b|[\"“”;:,.!?()]|(?<=\s)-+(?=\s)|--|[–—]")
 # A mark or a word that ends what a `not` before it is about.
 MARKS = frozenset('"“”;:,.!?()-–—')
 BREAKS = frozenset(["but", "then", "so", "because", "whereas", "--"])
@@ -194,7 +194,7 @@ def _joined(spots: dict[str, list[Spot]], clauses: list[int], way: tuple[Any, ..
         (a, d)
         for a, b in spots[one]
         for c, d in spots[other]
-        if b <= c <= b + gap and (anywhere or clauses[a] == clauses[d - 1])
+        if a < c <= b + gap and d > b and (anywhere or clauses[a] == clauses[d - 1])
     ]
 
 

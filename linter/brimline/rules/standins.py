@@ -14,7 +14,7 @@ REPLACES = (
     Habit("open kettle", "done", ("close lidson fill lid selfseal pinglid",), "<process <tocanner canner -emptyjar opened newlid throwout"),
     Habit("open kettle", "pinglid", ("fill close jamhot straight done self lidson",), "<process <tocanner canner -emptyjar"),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
-    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =bag =pan"),
+    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan"),
     *(
         Habit(name, name.replace(" ", ""), ("=jar", FULL), STILL_EMPTY)
         for name in ("oven", "dishwasher", "microwave", "slow cooker")
@@ -31,7 +31,8 @@ REPLACES = (
 )
 NO_LID = (
     Habit("wax", "wax", ("waxv jar jam sealv coverv rimtop",), "waxoff food"),
-    Habit("no lid", "coverstuff", ("=coverv close sealv closurew", "=jar jam rimtop closurew"), "bowl pan spicebag giftish wipev steeping lid =underneath"),
+    Habit("no lid", "coverstuff", ("=coverv close sealv closurew", "=jar jam rimtop"), "bowl pan spicebag giftish wipev steeping lid =underneath"),
+    Habit("no lid", "potcover", ("closurew willdo coverv close putv",)),
     Habit("no lid", "nolid", ("jar jam",), "pan cook coldkeep", True),
 )
 OTHER = (
