@@ -143,6 +143,8 @@ def _clauses(tokens: list[str], spots: dict[str, list[Spot]]) -> list[int]:
     out, clause = [], 0
     for at, token in enumerate(tokens):
         ends = token in MARKS or token in BREAKS
+        if token == "then" and at and tokens[at - 1] in ("is", "are", "be", "and"):
+            ends = tokens[at - 1] == "and"
         if token == "," and at - 1 in describing and at + 1 in describing:
             ends = False
         if ends and out and out[-1] == clause and at:
@@ -198,7 +200,8 @@ def _joined(spots: dict[str, list[Spot]], clauses: list[int], way: tuple[Any, ..
     ]
 
 
-SENTENCE = pattern(r"(?<=[.!?])[\"'”’)]?\s+")
+# Not behind a unit that is cut short: `15 min. at the boil`.
+SENTENCE = pattern(r"(?<=[.!?])(?<!\d min\.)(?<!\d in\.)(?<!\d (?:hr|oz|lb|qt|pt|ft)\.)(?<!\d (?:hrs|tsp|lbs)\.)[\"'”’)]?\s+")
 
 
 @remembered

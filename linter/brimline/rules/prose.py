@@ -40,6 +40,9 @@ NEAR = 6
 # After these a new order starts, though the clause goes on.
 AND_NOW = frozenset(["just", "then", "instead", "simply"])
 LISTS = frozenset(["or", "nor"])
+QUOTES = frozenset('"“”')
+# A clause that begins with one of these can be an order behind a report: `Grandma swore by it, so turn them over`.
+ORDERS = frozenset(["so", ";", "-", "–", "—"])
 
 
 @remembered
@@ -65,11 +68,12 @@ def shows(habit: Habit, reading: Reading) -> bool:
 def _together(habit: Habit, reading: Reading, act: Spot) -> bool:
     clause = reading.clauses[act[0]]
     for row in habit.beside:
-        names = row.lstrip("=~").split()
-        if row[0] == "~":
-            there = not reading.inherited[clause].isdisjoint(names)
-        else:
-            there = reading.inside(names, clause) if row[0] == "=" else reading.has(names)
+        names = row.lstrip("=~<").split()
+        there = not reading.inherited[clause].isdisjoint(names)
+        if row[0] == "=":
+            there = reading.inside(names, clause)
+        elif row[0] != "~":
+            there = there or reading.has(names) or (row[0] == "<" and not reading.before.isdisjoint(names))
         if not there:
             return False
     return not any(_excused(reading, word, act) for word in habit.unless.split())
@@ -104,12 +108,14 @@ def instructs(reading: Reading, act: Spot, bare: bool = False) -> bool:
 
 def asks(reading: Reading) -> bool:
     """Whether the sentence is a question."""
+    if reading.spots.get("asking", [(1, 1)])[0][0] == 0:
+        return True
     return reading.text.rstrip("\"'”’) ").endswith("?")
 
 
 def told(reading: Reading) -> bool:
     """Whether a sentence only reports or asks: nobody is told to do anything."""
-    return asks(reading) or any(_voices(reading))
+    return asks(reading) or bool(_voices(reading))
 
 
 def _orders(reading: Reading, clause: int) -> bool:
@@ -135,6 +141,9 @@ def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
     clause = reading.clauses[act[0]]
     ifs = [end for start, end in reading.spots.get("cond", ()) if reading.clauses[start] == clause and start < act[0]]
     if not ifs or act[0] - max(ifs) > (4 if bare else 7):
+        return False
+    if any(start >= act[1] for name in ("ordered", "nevermind") for start, _ in reading.spots.get(name, ())):
+        # A case that is said to do no harm is allowed.
         return False
     before = reading.tokens[act[0] - 1]
     return not (reading.tokens[act[0]] in BASE and before not in ("they", "it", "is", "are", "to", "who", "not"))
@@ -205,32 +214,29 @@ def _warned(reading: Reading, act: Spot) -> bool:
 def reported(reading: Reading, act: Spot) -> bool:
     """Whether somebody else does it, did it or says it."""
     clause = reading.clauses[act[0]]
-    quotes = [at for at, token in enumerate(reading.tokens) if token in '"“”']
-    quoted = len([at for at in quotes if at < act[0]]) % 2 == 1
+    quoted = sum(token in QUOTES for token in reading.tokens[: act[0]]) % 2 == 1
     voices = _voices(reading)
-    if quoted and (any(voices) or "reportv" in reading.spots):
-        return True
-    if voices[clause]:
+    if quoted and (voices or "reportv" in reading.spots):
         return True
     free = not quoted and _orders(reading, clause)
-    begins = reading.begins(clause)
-    mark = reading.tokens[begins]
-    earlier = any(voices[:clause])
-    if earlier:
-        return not (free and (mark in ("so", ";", "-", "–", "—") or reading.tokens[begins + 1] in ("so", "but")))
-    return any(voices[clause:]) and not free
+    past = {start for start, _ in reading.spots.get("pastaux", ())}
+    # `Close them with the lids you had saved` is an order all the same.
+    voices = [at for at in voices if not (free and at in past and at > act[0])]
+    there = [reading.clauses[at] for at in voices]
+    if clause in there:
+        return True
+    if any(one < clause for one in there):
+        begins = reading.begins(clause)
+        return not (free and (reading.tokens[begins] in ORDERS or reading.tokens[begins + 1] in ("so", "but")))
+    return bool(there) and not free
 
 
-def _voices(reading: Reading) -> list[bool]:
-    """By clause, whether it reports: a person, a paper or the past speaks."""
-    out = [False] * (reading.clauses[-1] + 1)
+def _voices(reading: Reading) -> list[int]:
+    """Where the sentence reports: a person, a paper or the past speaks."""
     marks = [*_heard(reading), *_people(reading), *_papers(reading), *_past(reading)]
     asides = _asides(reading)
     ordered = max((start for start, _ in reading.spots.get("ordered", ())), default=-1)
-    for at in marks:
-        if at > ordered and not any(start <= at < end for start, end in asides):
-            out[reading.clauses[at]] = True
-    return out
+    return [at for at in marks if at > ordered and not any(start <= at < end for start, end in asides)]
 
 
 def _heard(reading: Reading) -> Iterator[int]:
@@ -242,15 +248,17 @@ def _subject(reading: Reading, start: int) -> bool:
     """Whether nothing but articles and the like stands between a word and the beginning of its clause."""
     fill = {at for name in ("det", "always", "asideword") for at, _ in reading.spots.get(name, ())}
     clause = reading.clauses[start]
-    at = start - 1
+    at, owned = start - 1, False
     while at >= 0 and reading.clauses[at] == clause:
         token = reading.tokens[at]
         if token in ("that", "because", "how", "whether", "when", "since", "why"):
             return True
-        if at not in fill and token[0].isalpha() or token == "to":
+        if token == "to" or (at not in fill and token[0].isalpha() and at != start - 1):
             return False
+        # An adjective may stand before the person: `our older neighbours`.
+        owned = owned or at in fill
         at -= 1
-    return True
+    return owned or start == 0 or start - 1 in fill or reading.clauses[start - 1] != clause or not reading.tokens[start - 1][0].isalpha()
 
 
 def _verb_after(reading: Reading, end: int) -> str:
@@ -291,6 +299,7 @@ def _named_so(reading: Reading, start: int, end: int) -> bool:
 
 def _papers(reading: Reading) -> Iterator[int]:
     says = [start for start, _ in reading.spots.get("reportv", ())]
+    old = any(len(token) == 4 and token[:2] in ("18", "19") for token in reading.tokens)
     for start, end in reading.spots.get("docstrong", ()):
         if _subject(reading, start):
             yield start
@@ -300,16 +309,19 @@ def _papers(reading: Reading) -> Iterator[int]:
             continue
         if any(end <= one <= end + 6 and reading.clauses[one] == clause for one in says):
             yield start
-        elif "oldness" in reading.spots and _subject(reading, start):
+        elif (old or "oldness" in reading.spots) and _subject(reading, start):
             yield start
+
+
+# In front of these a past form tells what a thing is like: `lids that were used`, `if it is lost`.
+QUALIFY = frozenset("that which who if you they where when unless as until once".split())
+AUXILIARY = frozenset("is are be been not has have".split())
 
 
 def _past(reading: Reading) -> Iterator[int]:
     for start, _ in reading.spots.get("pastaux", ()):
         before = reading.tokens[max(0, start - 3) : start]
-        if not any(
-            word in before for word in ("that", "which", "who", "if", "you", "they", "where", "when", "unless", "as")
-        ):
+        if QUALIFY.isdisjoint(before) and AUXILIARY.isdisjoint(before[-1:]):
             yield start
 
 

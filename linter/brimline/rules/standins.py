@@ -11,8 +11,10 @@ FINISHED = "process tocanner cleanv steamish"
 REPLACES = (
     Habit("open kettle", "oldway", ("canningw sealv",)),
     Habit("open kettle", "selfseal", ("jar lid jam band",), "<process tocanner canner guardcond"),
-    Habit("open kettle", "done", ("close lidson fill lid selfseal pinglid",), "<process <tocanner canner -emptyjar opened newlid throwout"),
+    Habit("open kettle", "done", ("<close lidson fill lid selfseal pinglid",), "<process <tocanner canner -emptyjar opened newlid throwout"),
     Habit("open kettle", "pinglid", ("fill close jamhot straight done self lidson",), "<process <tocanner canner -emptyjar"),
+    Habit("open kettle", "capstore", ("fill jar",), "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait"),
+    Habit("open kettle", "putshelf", ("<fill", "<close lidson sealv"), "<process <tocanner canner -emptyjar <coldkeep sealcheck"),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
     Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan"),
     *(
@@ -30,17 +32,18 @@ REPLACES = (
     Habit("no process", "noprocess", (), "<coldkeep =guard", True),
 )
 NO_LID = (
-    Habit("wax", "wax", ("waxv jar jam sealv coverv rimtop",), "waxoff food"),
+    Habit("wax", "wax", ("waxv jar jam sealv coverv rimtop",), "waxoff waxedfood properlid"),
     Habit("no lid", "coverstuff", ("=coverv close sealv closurew", "=jar jam rimtop"), "bowl pan spicebag giftish wipev steeping lid =underneath"),
     Habit("no lid", "potcover", ("closurew willdo coverv close putv",)),
     Habit("no lid", "nolid", ("jar jam",), "pan cook coldkeep", True),
 )
 OTHER = (
+    Habit("container", "intoother", ("fill storev putv sealv willdo",), "coldkeep afternight steeping -emptyjar"),
     Habit(
         "container",
-        "intoother",
-        ("fill storev putv sealv willdo",),
-        "coldkeep afternight steeping -emptyjar",
+        "storejar",
+        ("fill storev putv sealv willdo process canner use_ reusev cleanv",),
+        "coldkeep afternight steeping otheruse",
     ),
 )
 
