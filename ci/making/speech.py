@@ -22,7 +22,7 @@ from typing import Any
 
 '''
 # What stands inside one of these is not read by itself: a waxed paper is no wax, a dutch oven no oven.
-_HIDE = ("nothing", "plainneg", "beforefill", "forcepast", "oldclosure", "coverstuff", "othercontainer", "restartv")
+_HIDE = ("nothing", "plainneg", "notneedless", "beforefill", "forcepast", "oldclosure", "coverstuff", "othercontainer", "restartv")
 
 
 def make(root: Path) -> dict[str, bytes]:

@@ -39,14 +39,13 @@ class Reading(msgspec.Struct):
         """Whether any of the meanings stands in the sentence."""
         return any(name in self.spots for name in names)
 
-    def inside(self, names: Iterable[str], clause: int) -> bool:
+    def named(self, names: Iterable[str], clause: int) -> bool:
+        """Whether any of the meanings stands in a clause."""
+        return any(self.clauses[start] == clause for name in names for start, _ in self.spots.get(name, ()))
+
+    def inside(self, names: Sequence[str], clause: int) -> bool:
         """Whether any of the meanings stands in a clause, or is what the clause still speaks of."""
-        for name in names:
-            if name in self.inherited[clause]:
-                return True
-            if any(self.clauses[start] == clause for start, _ in self.spots.get(name, ())):
-                return True
-        return False
+        return not self.inherited[clause].isdisjoint(names) or self.named(names, clause)
 
     def begins(self, clause: int) -> int:
         """The first token of a clause."""

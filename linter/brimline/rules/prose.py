@@ -18,7 +18,7 @@ class Habit(Struct, frozen=True):
 
     `act` are the meanings of which one must stand, and whose place in the sentence decides whether the cook is told to
     do it. Of each row of `beside` one must stand too: in the clause of the act (or be what that clause still speaks of)
-    if the row begins with `=`, only that after `~`, else anywhere in the sentence. `unless` excuses; after `=` only in the clause of the act,
+    if the row begins with `=`, only that after `~`, named there after `!`, else anywhere in the sentence. `unless` excuses; after `=` only in the clause of the act,
     after `-` only if nothing filled or closed was spoken of before the act, after `<` also in an earlier sentence.
     `bare` holds where the act is itself a negation. `why` is one sentence, `source` the id of the guidance it rests on,
     empty for common practice without a source.
@@ -68,10 +68,12 @@ def shows(habit: Habit, reading: Reading) -> bool:
 def _together(habit: Habit, reading: Reading, act: Spot) -> bool:
     clause = reading.clauses[act[0]]
     for row in habit.beside:
-        names = row.lstrip("=~<").split()
+        names = row.lstrip("=~<!").split()
         there = not reading.inherited[clause].isdisjoint(names)
         if row[0] == "=":
             there = reading.inside(names, clause)
+        elif row[0] == "!":
+            there = reading.named(names, clause)
         elif row[0] != "~":
             there = there or reading.has(names) or (row[0] == "<" and not reading.before.isdisjoint(names))
         if not there:
@@ -145,6 +147,8 @@ def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
     if any(start >= act[1] for name in ("ordered", "nevermind") for start, _ in reading.spots.get(name, ())):
         # A case that is said to do no harm is allowed.
         return False
+    if reading.tokens[max(ifs) : max(ifs) + 2] in (["you", "have"], ["you", "own"], ["you", "possess"], ["there", "is"]):
+        return False
     before = reading.tokens[act[0] - 1]
     return not (reading.tokens[act[0]] in BASE and before not in ("they", "it", "is", "are", "to", "who", "not"))
 
@@ -203,6 +207,9 @@ def _warned(reading: Reading, act: Spot) -> bool:
         there = reading.clauses[start]
         others = [one for one, _ in reading.spots.get("otherwise", ()) if reading.clauses[one] in (there, there - 1)]
         if any(act[1] <= one <= start for one in others):
+            continue
+        if any(reading.clauses[one] == there for one, _ in reading.spots.get("slackstate", ())):
+            # What is loose is blamed, and the cook is to make it tight.
             continue
         if any(reading.clauses[one] == there and one < start <= one + 3 for one, _ in reading.spots.get("plainneg", ())):
             continue
@@ -314,8 +321,8 @@ def _papers(reading: Reading) -> Iterator[int]:
 
 
 # In front of these a past form tells what a thing is like: `lids that were used`, `if it is lost`.
-QUALIFY = frozenset("that which who if you they where when unless as until once".split())
-AUXILIARY = frozenset("is are be been not has have".split())
+QUALIFY = frozenset("if where when unless as until once".split())
+AUXILIARY = frozenset("is are be been not has have that which who you they".split())
 
 
 def _past(reading: Reading) -> Iterator[int]:

@@ -11,6 +11,7 @@ FINISHED = "process tocanner cleanv steamish"
 REPLACES = (
     Habit("open kettle", "oldway", ("canningw sealv",)),
     Habit("open kettle", "selfseal", ("jar lid jam band",), "<process tocanner canner guardcond"),
+    Habit("open kettle", "vacuum", ("<fill close jamhot done", "jar lid jam"), "<process <tocanner canner sealcheck"),
     Habit("open kettle", "done", ("<close lidson fill lid selfseal pinglid",), "<process <tocanner canner -emptyjar opened newlid throwout"),
     Habit("open kettle", "pinglid", ("fill close jamhot straight done self lidson",), "<process <tocanner canner -emptyjar"),
     Habit("open kettle", "capstore", ("fill jar",), "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait"),
@@ -19,6 +20,10 @@ REPLACES = (
     Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan"),
     *(
         Habit(name, name.replace(" ", ""), ("=jar", FULL), STILL_EMPTY)
+        for name in ("oven", "dishwasher", "microwave", "slow cooker")
+    ),
+    *(
+        Habit(name, name.replace(" ", ""), ("=replaces processing",), STILL_EMPTY)
         for name in ("oven", "dishwasher", "microwave", "slow cooker")
     ),
     *(
@@ -33,7 +38,8 @@ REPLACES = (
 )
 NO_LID = (
     Habit("wax", "wax", ("waxv jar jam sealv coverv rimtop",), "waxoff waxedfood properlid"),
-    Habit("no lid", "coverstuff", ("=coverv close sealv closurew", "=jar jam rimtop"), "bowl pan spicebag giftish wipev steeping lid =underneath"),
+    Habit("no lid", "coverstuff", ("=coverv close sealv closurew", "!jar jam rimtop"), "bowl pan spicebag giftish wipev steeping lid =underneath"),
+    Habit("no lid", "coverstuff", ("overjar",), "bowl pan spicebag giftish wipev steeping lid =underneath"),
     Habit("no lid", "potcover", ("closurew willdo coverv close putv",)),
     Habit("no lid", "nolid", ("jar jam",), "pan cook coldkeep", True),
 )
