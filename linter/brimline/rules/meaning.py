@@ -17,6 +17,7 @@ BREAKS = frozenset(["but", "then", "so", "because", "whereas", "--"])
 # What a pronoun can stand for.
 KINDS = ("jar", "lid", "band", "food", "jam", "pan", "bowl", "bag")
 DESCRIBES = frozenset(["hot", "emptyadj", "filledadj", "cold", "force"])
+ONE = frozenset(["it", "its", "that"])
 MEASURES = frozenset(["pint", "pints", "quart", "quarts"])
 NUMBERS = frozenset("half two three four five six seven eight nine ten twelve".split())
 
@@ -163,17 +164,24 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
     added: dict[str, list[Spot]] = {}
     named: list[set[str]] = [set() for _ in range(clauses[-1] + 1)]
     inherited: list[frozenset[str]] = []
+    vessel = {start for name in ("canner", "water") for start, _ in spots.get(name, ())}
+    single = True
     for token in range(len(clauses)):
         clause = clauses[token]
         while len(inherited) <= clause:
             inherited.append(last)
+        if token in vessel:
+            single = False
         if token in at:
+            single = True
             named[clause].update(at[token])
             now = frozenset(named[clause])
             # A lid or a band is on a jar that was spoken of.
             last = now | ({"jar"} if "jar" in last and now <= {"lid", "band"} else set())
         elif token in pronouns:
-            for kind in last:
+            # `It` behind the canner or the water is that.
+            here = last if single or reading.tokens[token] not in ONE else ()
+            for kind in here:
                 if kind in ("jar", "lid", "band"):
                     added.setdefault(kind, []).append((token, token + 1))
             named[clause].add("")

@@ -229,7 +229,7 @@ HABITS = (
         'scraped mold',
         'liftoff eatrest',
         ('<mold moldyw',),
-        'throwout rindish',
+        'throwout rindish outsidew',
         why='Poisons of the mold may remain in what is left',
         source='scoop_mold',
     ),

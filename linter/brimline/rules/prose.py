@@ -144,7 +144,9 @@ def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
     ifs = [end for start, end in reading.spots.get("cond", ()) if reading.clauses[start] == clause and start < act[0]]
     if not ifs or act[0] - max(ifs) > (4 if bare else 7):
         return False
-    if any(start >= act[1] for name in ("ordered", "nevermind") for start, _ in reading.spots.get(name, ())):
+    if any(start >= act[1] for name in ("ordered", "nevermind") for start, _ in reading.spots.get(name, ())) or (
+        "nomatter" in reading.spots
+    ):
         # A case that is said to do no harm is allowed.
         return False
     if reading.tokens[max(ifs) : max(ifs) + 2] in (["you", "have"], ["you", "own"], ["you", "possess"], ["there", "is"]):
@@ -243,6 +245,8 @@ def _voices(reading: Reading) -> list[int]:
     marks = [*_heard(reading), *_people(reading), *_papers(reading), *_past(reading)]
     asides = _asides(reading)
     ordered = max((start for start, _ in reading.spots.get("ordered", ())), default=-1)
+    against = {reading.clauses[start] for start, _ in reading.spots.get("override", ())}
+    marks = [at for at in marks if reading.clauses[at] not in against]
     return [at for at in marks if at > ordered and not any(start <= at < end for start, end in asides)]
 
 
