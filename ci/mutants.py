@@ -175,8 +175,10 @@ def judged(mutants: Sequence[Mutant], jobs: int) -> list[bool]:
 
         with ThreadPoolExecutor(jobs) as pool:
             out = []
-            for number, noticed in enumerate(pool.map(one, mutants), 1):
+            for number, (mutant, noticed) in enumerate(zip(mutants, pool.map(one, mutants), strict=True), 1):
                 out.append(noticed)
+                if not noticed:
+                    print(f"\nnot noticed: {mutant.file}:{mutant.line}: {mutant.now}", file=sys.stderr)
                 if sys.stderr.isatty() or number % 20 == 0:
                     print(f"\r{number} of {len(mutants)}, {out.count(False)} not noticed", end="", file=sys.stderr)
         print(file=sys.stderr)
