@@ -14,7 +14,7 @@ NO_LABEL = (
     "food may be sold, is for the local food law of the place to say."
 )
 NINE = "the nine major allergens of US law, sesame among them since 1 January 2023"
-STATES = {"met": "met", "short": "falls short", "may": "may fall short", "untold": "cannot be told"}
+STATES = {"met": "met", "short": "not met", "may": "perhaps not met", "untold": "cannot be told"}
 
 
 def label_lines(label: Label) -> Iterator[tuple[str, str]]:
