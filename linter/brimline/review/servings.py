@@ -15,8 +15,8 @@ from brimline.review.sums import WHOLE, Sums
 from brimline.review.weighed import Amount, Finished, Served
 
 ROOM_C = 20.0
-# What brings energy and fat that nobody here has figures for.
 SALTS = frozenset({"salt, table", "salt, canning", "salt, kosher"})
+# What brings energy and fat that nobody here has figures for.
 UNCOUNTED = frozenset({"nut", "egg", "dairy", "meat", "condiment", "spirit", "thickener"})
 
 
@@ -61,15 +61,11 @@ def _amounts(batch: Batch, sums: Sums, finished: Finished, grams: float) -> Iter
         if fat is not None and fats:
             source_ = contents.content_source("fat")
             yield _amount("fat", "g", fat, () if source_ is None else (source_,))
-    salts = [one for one in pot if one.sort == "salt"]
-    per_gram, source = table.sodium()
-    sodium = (
-        _part(salts, sums, finished, grams, lambda one: per_gram * WHOLE if one.name in SALTS else None)
-        if salts
-        else None
-    )
-    if sodium is not None:
-        yield _amount("sodium", "mg", sodium, (source,))
+    if salts := [one for one in pot if one.sort == "salt"]:
+        per_gram, source = table.sodium()
+        sodium = _part(salts, sums, finished, grams, lambda one: per_gram * WHOLE if one.name in SALTS else None)
+        if sodium is not None:
+            yield _amount("sodium", "mg", sodium, (source,))
     sugar = finished.sugar_share
     yield _amount("added sugars", "g", Estimate(*(grams * end for end in _three(sugar))), ())
 
