@@ -90,7 +90,5 @@ def test_it_is_said_in_text_and_json_and_calls_nothing_safe(run, formulas: Path)
 def test_refrigerated_food_is_left_out(run, formulas: Path) -> None:
     # 114.3(b): carbonated beverages, jams, and foods that are kept refrigerated.
     data = json.loads(run("weigh", formulas / "tested" / "kv-125.formula", "--as", "json")[1])
-    assert data["label"]["cfr_114"] == {
-        "state": "not acidified",
-        "says": "not an acidified food: refrigerated and frozen food is left out (114.3(b))",
-    }
+    assert data["label"]["cfr_114"]["state"] == "not acidified"
+    assert "refrigerated and frozen food is left out (114.3(b))" in data["label"]["cfr_114"]["says"]

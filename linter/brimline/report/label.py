@@ -15,6 +15,7 @@ NO_LABEL = (
     "These are facts for a label and no label, and nobody has approved one: what a label must say, and whether the "
     "food may be sold, is for the local food law of the place to say."
 )
+PART_114 = "a definition for food that is sold; it says nothing about whether this food keeps"
 NO_PANEL = "figures from the formula and no nutrition panel, which takes an analysis or a table of foods"
 NINE = "the nine major allergens of US law, sesame among them since 1 January 2023"
 STATES = {"met": "met", "short": "not met", "may": "perhaps not met", "untold": "cannot be told"}
@@ -38,6 +39,7 @@ def label_lines(label: Label) -> Iterator[tuple[str, str]]:
     if label.juice is not None:
         yield "juice", juice_words(label.juice)
     yield "21 CFR 114", label.acidified.says
+    yield "", PART_114
     for number, text in enumerate(label.keeping):
         yield "" if number else "keeping", text
     yield "label", NO_LABEL
@@ -139,7 +141,7 @@ def label_data(label: Label) -> Value:
         "soluble_solids_read": label.read,
         "serving": _served_data(label.served),
         "juice": _juice_data(label.juice),
-        "cfr_114": {"state": label.acidified.state, "says": label.acidified.says},
+        "cfr_114": {"state": label.acidified.state, "says": label.acidified.says, "notice": PART_114},
         "keeping": list(label.keeping),
         "sources": [{"title": s.title, "section": s.section, "how": s.how} for s in label.sources],
         "notice": NO_LABEL,

@@ -26,8 +26,8 @@ def acidified(batch: Batch) -> Acidified:
         said = all("meter" in row.forms for _, row in ph)
         says += f"; above pH {float(meter):.1f} it is measured with a pH meter (114.80(a))"
         says += "" if said else ", and the reading does not say with what"
-    sources = tuple(figures.published(id_).source for id_ in ("cfr_114", "cfr_114_meter"))
-    return Acidified(state, says, sources)
+    named = ("cfr_114", "cfr_114_meter", *(("spreads_of_states",) if state == "ask" else ()))
+    return Acidified(state, says, tuple(figures.published(id_).source for id_ in named))
 
 
 def _class(batch: Batch, ph: Sequence[Fraction], aw: Sequence[Fraction]) -> tuple[str, str]:
@@ -49,8 +49,8 @@ def _class(batch: Batch, ph: Sequence[Fraction], aw: Sequence[Fraction]) -> tupl
         )
     if batch.kind in GELLED_KINDS | {"fruit butter", "fruit syrup"}:
         return "ask", (
-            f"jams, jellies and preserves are left out (114.3(b)), but it holds food of little acid ({food}): some states "
-            "take such a spread for an acidified food, so ask the state"
+            f"it holds food of little acid ({food}): jams, jellies and preserves are left out (114.3(b)), but some states take "
+            "spreads and syrups like this for acidified foods, so ask the state"
         )
     if batch.kind == "fermented pickle":
         return "untold", "its acid comes from fermentation, of which part 114 says nothing here; ask the state"
