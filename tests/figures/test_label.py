@@ -1,4 +1,4 @@
-"""The figures of a label are as printed: 21 CFR 101.30(h)(1) from a transcription (read), row by row."""
+"""The figures of a label are as printed: 21 CFR 101.30(h)(1) from a copy (read), row by row."""
 
 import csv
 from fractions import Fraction
