@@ -146,7 +146,7 @@ def test_what_it_is_sold_as_is_shown_whether_met_or_not(run) -> None:
     status, text, _ = run("weigh", case)
     assert status == 0
     flat = " ".join(text.split())
-    assert "falls short: It counts 20.4 kg of fruit to 24.9 kg of sweetener solids" in flat
+    assert "not met: It counts 20.4 kg of fruit to 24.9 kg of sweetener solids" in flat
     assert "met: It is boiled to 65 %" in flat
     data = json.loads(run("weigh", case, "--as", "json")[1])
     assert [(one["about"], one["state"]) for one in data["sold_as"]["checks"]] == [
