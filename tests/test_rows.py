@@ -3,9 +3,12 @@
 from collections import Counter
 from pathlib import Path
 
+import pytest
+
 from brimline import figures
 from brimline.review.rows import ENGINE_ROWS, OWN, all_rows
 from brimline.rules import MODULES, registered
+from brimline.rules.contract import rule
 
 CASES = Path(__file__).parent / "cases"
 # What the engine itself says, not a rule.
@@ -55,3 +58,28 @@ def test_no_rule_file_is_left_out() -> None:
     files = {path.stem for path in Path(MODULES[0].__file__ or "").parent.glob("*.py")}
     helpers = {"__init__", "contract", "say", "terms", "prose", "meaning", "standins", "spoken"}
     assert {module.__name__.rpartition(".")[2] for module in MODULES} == files - helpers
+
+
+REASONS = "What must hold.\n\nWhy it matters."
+
+
+@pytest.mark.parametrize(
+    ("name", "decides", "words"),
+    [
+        ("acid/strength", ("acid-cut",), REASONS),  # taken
+        ("colour/bright", ("acid-cut",), REASONS),  # no such group
+        ("acid/bright", (), REASONS),
+        ("acid/bright", ("acid-cut",), ""),
+        ("acid/bright", ("acid-cut",), "What must hold."),
+        ("acid/bright", ("acid-cut",), "What must hold.\n\n \n\nMore of it."),
+    ],
+)
+def test_a_rule_that_says_not_enough_of_itself_is_refused(name: str, decides: tuple[str, ...], words: str) -> None:
+    def check(_case: object) -> tuple[()]:
+        return ()
+
+    check.__doc__ = words
+    before = registered()
+    with pytest.raises(ValueError, match=name):
+        rule(name, decides)(check)
+    assert registered() == before

@@ -9,9 +9,10 @@ from making.published import cited
 
 LINES = {
     "place", "names", "title", "counts", "factors", "per", "never-counts", "limits", "mixing", "mixing-source", "joins",
-    "mix", "solids", "endocarp", "count-source", "leaves-out",
+    "mix", "solids", "endocarp", "count-source", "leaves-out", "holds",
 }  # fmt: skip
-COUNTS = {"prepared", "factor", "extract", "citrus"}
+COUNTS = {"prepared", "factor", "extract", "citrus", "dried", "none"}
+HOLDS = {"fat", "yolk", "suet"}
 MIXING = {"least", "share", "highest"}
 
 
@@ -23,6 +24,7 @@ def _limit(raw: dict[str, Any], fruits: set[str], publications: dict[str, str], 
     return {
         "least": str(Fraction(str(raw["least"]))),
         "sure": str(Fraction(str(raw.get("sure", raw["least"])))),
+        "most": str(Fraction(str(raw["most"]))) if "most" in raw else None,
         "says": str(raw["least"]),
         "of": of,
         "source": cited(raw.get("source"), publications, where),
@@ -68,6 +70,8 @@ def _standard(raw: dict[str, Any], fruits: set[str], publications: dict[str, str
         raise TableError(f"{where}: what counts, per what, or how mixes are judged is not one of the known words")
     if raw["counts"] == "factor" and not (raw["factors"] and "count-source" in raw):
         raise TableError(f"{where}: factors need their table and the source of the computation")
+    if (raw["counts"] == "none") == bool(raw["limits"]) or set(raw.get("holds", {})) - HOLDS:
+        raise TableError(f"{where}: limits without fruit that counts, fruit without limits, or an unknown thing held")
     never, factors, out = raw.get("never-counts"), raw["factors"], raw.get("leaves-out")
     kept = {key: str(raw[key]) for key in ("place", "title", "counts", "per", "mixing")}
     return {
@@ -84,6 +88,7 @@ def _standard(raw: dict[str, Any], fruits: set[str], publications: dict[str, str
         "mix": _mix(raw["mix"], fruits, publications, where) if "mix" in raw else None,
         "solids": _limit(raw["solids"], fruits, publications, where),
         "endocarp": _limit(raw["endocarp"], fruits, publications, where) if "endocarp" in raw else None,
+        "holds": {about: _limit(one, fruits, publications, where) for about, one in raw.get("holds", {}).items()},
     }
 
 
@@ -112,4 +117,11 @@ def make(root: Path) -> dict[str, bytes]:
     claims = [(one["place"], name) for one in standards.values() for name in one["names"]]
     if twice := sorted({claim for claim in claims if claims.count(claim) > 1}):
         raise TableError(f"identity.yaml: two standards of one name: {twice}")
-    return {f"{MADE}/identity.json": dumped({"fruits": fruits, "standards": standards})}
+    contents = {
+        str(about): {
+            "of": {str(entry): str(Fraction(str(share))) for entry, share in raw["of"].items()},
+            "source": cited(raw.get("source"), publications, f"identity.yaml: contents, {about}"),
+        }
+        for about, raw in table["contents"].items()
+    }
+    return {f"{MADE}/identity.json": dumped({"fruits": fruits, "standards": standards, "contents": contents})}

@@ -1,64 +1,39 @@
-"""Judges one mutant by the tables of small changes, the rule cases and the tests that judge formulas; stops at the first slip.
+"""Judges one mutant by what runs the changed lines; stops at the first slip.
 
-python ci/mutation/kill.py MODULE       run in a copy of the project; 1 if a case notices, else the tests' own status
+python ci/mutation/kill.py WHAT       run in a copy of the project; 1 if something notices, else the tests' own status
+
+WHAT is a JSON file: `module` that was changed, `items` by name (null for every item), `tests` files or folders.
 """
 
+import json
 import subprocess
 import sys
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[2]
-# What is run where no case notices: the tests that judge formulas, not those of the frame.
-TESTS = (
-    "tests/moves",
-    "tests/edges/test_yields.py",
-    "tests/edges/test_spoken.py",
-    "tests/test_published.py",
-    "tests/test_collection.py",
-    "tests/test_rows.py",
-    "tests/test_properties.py",
-    "tests/practice",
-    "tests/report/test_data.py",
-    "tests/report/test_pages.py",
-    "tests/weigh",
-    "tests/register/test_seals.py",
-    "tests/identity",
-)
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+from items import ROOT, items, rows_of
 
 
-def main(module: str) -> int:
+def main(what: str) -> int:
     """0 if nothing notices the mutant, 1 or 2 if something does."""
-    sys.path[:0] = [str(ROOT / "linter"), str(ROOT / "tests")]
-    if _by_edges() or _by_cases(module):
+    asked = json.loads(Path(what).read_text(encoding="utf-8"))
+    if asked["items"] != [] and _noticed(asked["module"], asked["items"]):
         return 1
-    tests = [name for name in TESTS if (ROOT / name).exists()]
+    tests = [name for name in asked["tests"] if (ROOT / name).exists()]
+    if not tests:
+        return 0
     command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *tests]
     return subprocess.run(command, cwd=ROOT, check=False, stdout=subprocess.DEVNULL).returncode
 
 
-def _by_edges() -> bool:
-    """Whether an entry of the tables notices: they hold the words and the thresholds."""
-    from edge_cases import edges, reviewed, told_apart, told_more
-
-    return any(reviewed(edge, edge.shelf()) != ([], []) for edge in edges()) or any(
-        told_apart(edge) or told_more(edge) for edge in edges() if edge.adapted
-    )
-
-
-def _by_cases(module: str) -> bool:
-    """Whether a rule case notices, those of the module's own rows first."""
-    import rule_cases
-
-    from brimline.rules import registered
-
-    own = {row for rule in registered() if rule.check.__module__ == module for row in rule.decides}
-    # The sort keeps the order within both halves, so a run is the same each time.
-    for path in sorted(rule_cases.case_files(), key=lambda path: path.parent.name not in own):
-        wanted = rule_cases.expected(path.read_text(encoding="utf-8"))
-        if rule_cases.problems(rule_cases.findings(path), wanted):
-            return True
-    return False
+def _noticed(module: str, names: list[str] | None) -> bool:
+    rows = rows_of(module)
+    wanted = None if names is None else set(names)
+    chosen = [(name, notices) for name, notices in items() if wanted is None or name in wanted]
+    # The sort keeps the order otherwise, so a run is the same each time; what speaks of the module's rows comes first.
+    chosen.sort(key=lambda one: (one[0].startswith("list "), rows.isdisjoint(one[0].replace("/", " ").split())))
+    return any(notices() for _, notices in chosen)
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1]))
+    sys.exit(main(*sys.argv[1:]))

@@ -196,6 +196,29 @@ def test_every_printed_item_of_the_published_formulas_is_known() -> None:
     assert unknown == []
 
 
+# Several words that only describe; common practice, no source.
+DESCRIBED = {
+    "lemon juice, fresh, strained": "lemon juice, fresh",
+    "lemon juice, bottled, strained": "lemon juice, bottled",
+    "lemon juice, strained": "lemon juice",
+    "strained lime juice, fresh": "lime juice, fresh",
+    "caster sugar, white": "sugar, superfine",
+    "brown sugar, organic": "sugar, brown",
+    "pineapple, ripe, fresh": "pineapple, ripe",
+    "raspberries, frozen, red": "raspberry, frozen",
+    "yellow tomatoes, fresh": "tomato, yellow",
+    "onions, sweet, white": "onion, sweet",
+}
+
+
+@pytest.mark.parametrize(("text", "meant"), DESCRIBED.items())
+def test_two_describing_words_leave_what_one_leaves(text: str, meant: str) -> None:
+    item, *forms = text.split(", ")
+    match = find(item, tuple(forms))
+    assert match.entry is not None, match.ambiguous
+    assert match.entry.name == meant
+
+
 def test_every_name_of_the_table_means_its_own_entry() -> None:
     astray = {
         (alias, entry.name)

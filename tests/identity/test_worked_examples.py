@@ -8,34 +8,10 @@ United Kingdom. The arithmetic was done by hand from their figures, with the ass
 from fractions import Fraction
 
 import pytest
+from sold_as import check, measured, sugar
 
-from brimline.batch.add import add_up
-from brimline.document import read
+from brimline import figures
 from brimline.figures.identity import fruit_of, standard, standards
-from brimline.moves.claim import Check, Claim
-from brimline.review.identity import claim
-
-HEAD = "formula ID-1 An example\nproduct   {kind}\nstanding  draft\nfinish    {finish}\nsold-as   {sold}\n\ntake\n"
-
-
-def measured(sold: str, *take: str, kind: str = "jam", finish: str = "65 Brix") -> Claim:
-    text = HEAD.format(kind=kind, finish=finish, sold=sold) + "".join(f"  {line}\n" for line in take)
-    found = read("id-1.formula", text.encode())
-    assert found.document is not None
-    assert [one.says for one in found.findings] == []
-    made = claim(add_up(found.document))
-    assert made is not None
-    return made
-
-
-def check(made: Claim, about: str) -> Check:
-    (found,) = [one for one in made.checks if one.about == about]
-    return found
-
-
-def sugar(amount: str) -> str:
-    return f"sweetener {amount} sugar, granulated"
-
 
 # 21 CFR 150.160: 47 parts of a group I fruit, 45 of a group II fruit or a mix, to 55 of sweetener solids; fruit and
 # sweetener in lb. Peaches and strawberries from the lists of 150.160(b)(1).
@@ -211,6 +187,27 @@ def test_grams_in_each_kg(
     assert found is None or float(fruit.found.low) == pytest.approx(found, abs=0.6)
 
 
+def test_plum_jam_of_340_g_is_short_in_the_uk() -> None:
+    # 350 g are asked for. Plums of 14.3 percent soluble solids (7.0 in 21 CFR 150.140 gives the same): 340 g bring 48.6 g,
+    # and 551.4 g of sugar make 600 g of solids in 1,000 g at 60 percent.
+    solids = figures.entries()["plum"].solids
+    assert solids is not None
+    rest = 600 - 340 * float(solids) / 100
+    for grams, state in ((340, "short"), (351, "met")):
+        made = measured("jam, UK", f"fruit {grams} g plums, pitted", sugar(f"{rest:.2f} g"), finish="60 Brix")
+        fruit = check(made, "fruit")
+        assert fruit.found is not None
+        assert float(fruit.found.low) == pytest.approx(grams, rel=0.003)
+        assert fruit.state == state
+
+
+def test_whole_apricots_to_buy() -> None:
+    # Pits of 7 percent: 45 / 0.93 = 48.39 lb of whole fruit to 55 lb of sugar.
+    for pounds, state in (("48.38", "short"), ("48.39", "met")):
+        made = measured("jam, US", f"fruit {pounds} lb apricots, whole", sugar("55 lb"))
+        assert check(made, "fruit").state == state
+
+
 def test_guava_passes_both_tables_of_codex() -> None:
     # 27 percent of fruit: 25 and 15 are asked for. Guava 7.7 percent soluble solids: 270 x 0.077 + 629.2 = 650 g a kg.
     for name in ("jam, Codex", "extra jam, Codex"):
@@ -227,6 +224,24 @@ def test_water_of_a_jelly_is_deducted() -> None:
     fruit = check(made, "fruit")
     assert fruit.found is not None
     assert float(fruit.found.low) == pytest.approx(500 / 900 * float(fruit.found.high))
+
+
+def test_red_currant_jelly_of_1150_g() -> None:
+    # 500 g of it in 1.150 kg: 435 g a kg, above 250 and 350 (2001). Solids are 700 g and those of 900 g of juice.
+    solids = figures.entries()["red currant juice"].solids
+    assert solids is not None
+    brix = (900 * float(solids) / 100 + 700) / 1150 * 100
+    take = [
+        "juice 900 g red currant juice",
+        "  from fruit 800 g red currants",
+        "  from liquid 400 g water",
+        sugar("700 g"),
+    ]
+    for sold in ("jelly, UK", "jelly, EU"):
+        fruit = check(measured(sold, *take, kind="jelly", finish=f"{brix:.4f} Brix"), "fruit")
+        assert fruit.found is not None
+        assert float(fruit.found.low) == pytest.approx(435, abs=0.5)
+        assert fruit.state == "met"
 
 
 # Directive 2001/113/EC and CXS 296: 200 g of citrus a kg, 75 g of it flesh and juice. Orange peel 15.2, juice 11.8
@@ -325,8 +340,6 @@ def test_pits_are_told_by_the_words_of_the_line() -> None:
 
 
 def test_every_fruit_of_a_limit_is_the_fruit_of_an_entry() -> None:
-    from brimline import figures
-
     known = {fruit_of(name) for name in figures.entries()}
     for one in standards():
         assert {fruit for limit in one.limits for fruit in limit.of} - known - {"dewberry"} == set()

@@ -10,7 +10,7 @@ from pathlib import Path
 
 sys.path.append(str(Path(__file__).resolve().parents[2] / "ci"))
 
-from yields import SOLIDS_MOST, Row, rows
+from yields import FURTHER, SOLIDS_MOST, Row, least, rows
 
 
 @cache
@@ -35,13 +35,24 @@ def test_with_added_pectin() -> None:
 
 def test_boiled_down_to_the_gel_point() -> None:
     found = group("gel point")
-    assert len(found) >= 9
+    assert len(found) >= 12
     # Two printed yields would mean more solids than any batch has at 8 or 9 F over boiling water.
     beyond = {row.name for row in found if row.means > SOLIDS_MOST}
     assert beyond == {"g7-berry-jam", "hgb56-strawberry-preserves"}
     possible = [row for row in found if row.name not in beyond]
-    assert rms(possible) <= 0.13
+    assert rms([row for row in possible if row.name not in FURTHER]) <= 0.13
     assert [row.name for row in possible if abs(row.error) > 0.25] == []
+
+
+def test_no_other_gel_point_would_be_much_nearer_to_the_printed_yields() -> None:
+    # The best solids are fitted to these very yields; the estimate, fitted to none, may be an eighth worse.
+    found = group("gel point")
+    assert rms(found) <= 1.125 * least(found)[0]
+    # Two publications give one batch different yields, the larger to the one that is boiled further.
+    berries = {
+        row.name: sum(row.printed) / 2 for row in found if row.name in {"g7-berry-jam", "blackberry jam, 9 F above"}
+    }
+    assert berries == {"g7-berry-jam": 3.5, "blackberry jam, 9 F above": 4}
 
 
 def test_only_a_yield_marked_odd_is_more_than_the_ingredients_can_fill() -> None:

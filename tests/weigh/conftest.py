@@ -41,8 +41,10 @@ def weigh() -> Weigh:
     """Weigh a formula made of these lines."""
 
     def call(*take: str, kind: str = "jam", finish: str = "full rolling boil 1 min", jars: str = "8 half-pint",
-             at: int | None = None, jar: str = "", water: int | None = None) -> Weighing:  # fmt: skip
+             at: int | None = None, jar: str = "", water: int | None = None, evidence: tuple[str, ...] = ()) -> Weighing:  # fmt: skip
         text = HEAD.format(kind=kind, finish=finish, jars=jars, take="\n".join(f"  {line}" for line in take))
+        if evidence:
+            text += "\nevidence\n" + "".join(f"  {line}\n" for line in evidence)
         size = units.jar_named(jar) if jar else None
         found = weighing(
             Book("xx-1.formula", data=text.encode()),

@@ -13,7 +13,8 @@ from brimline.findings import Source
 class Limit(Struct, frozen=True):
     """The least of something: as a number, as printed (`47/55`), for which fruits (none: every other), from where.
 
-    Where it is for the country of sale to say, `sure` is what is enough in every one; else it equals `least`.
+    Where it is for the country of sale to say, `sure` is what is enough in every one; else it equals `least`. `most` is
+    the upper end of a band, None where there is none.
     """
 
     least: Fraction
@@ -21,6 +22,7 @@ class Limit(Struct, frozen=True):
     says: str
     of: tuple[str, ...]
     source: Source
+    most: Fraction | None = None
 
 
 class Mix(Struct, frozen=True):
@@ -40,11 +42,13 @@ class Mix(Struct, frozen=True):
 class Standard(Struct, frozen=True):
     """One standard of identity.
 
-    `counts` says what of the fruit counts: `prepared`, `factor`, `extract`, `citrus`. `per` is `sweetener` (limits are
+    `counts` says what of the fruit counts: `prepared`, `factor`, `extract`, `citrus`, `dried` (vine fruit and peel), or
+    `none` where no amount of fruit is asked for; there are no `limits` then. `per` is `sweetener` (limits are
     parts of fruit to one of sweetener solids) or `kg` (limits are g in each kg of the finished product). `mixing` says
     which limit a mix has: `least`, `highest`, or `share` for the limits in proportion. Soluble solids in per cent,
     `endocarp` in g per kg. `factors` turn soluble solids into fruit as it came, fruit by fruit. `never_counts`
     are the fruits whose pits are no fruit; `out_sorts` and `out_tags` are what is on no list of its ingredients. `joins` are fruits without a limit that may join others.
+    `holds` are further things it asks for, g in each kg: `fat`, `yolk` (solids of egg yolk), `suet` (fat as weighed).
     """
 
     id: str
@@ -67,6 +71,7 @@ class Standard(Struct, frozen=True):
     mix: Mix | None
     solids: Limit
     endocarp: Limit | None
+    holds: tuple[tuple[str, Limit], ...] = ()
 
     def limit(self, fruit: str) -> Limit | None:
         """The limit of a fruit: its own, else the one for every other; None if the standard does not have the fruit."""
@@ -90,6 +95,18 @@ def standards() -> tuple[Standard, ...]:
 def fruit_of(entry: str) -> str:
     """What the standards call the fruit of an entry of the ingredient table; empty if none of them names it."""
     return str(made("identity")["fruits"].get(entry, ""))
+
+
+def content(about: str, entry: str) -> Fraction | None:
+    """Per cent of `fat` or `yolk` (solids of egg yolk) in an entry of the ingredient table; None where nobody says."""
+    found = made("identity")["contents"][about]["of"].get(entry)
+    return None if found is None else Fraction(found)
+
+
+def content_source(about: str) -> Source | None:
+    """Where the contents of `fat` or `yolk` come from; None for what has no such table."""
+    found = made("identity")["contents"].get(about)
+    return None if found is None else Source(f"content {about}", *found["source"])
 
 
 @lru_cache(maxsize=64)
@@ -117,12 +134,14 @@ def _standard(id_: str) -> Standard:
         mix=_mix(id_, mix) if mix else None,
         solids=_limit(id_, raw["solids"]),
         endocarp=_limit(id_, raw["endocarp"]) if raw["endocarp"] else None,
+        holds=tuple((about, _limit(id_, limit)) for about, limit in raw["holds"].items()),
     )
 
 
 def _limit(id_: str, raw: dict[str, Any]) -> Limit:
     least, sure = Fraction(raw["least"]), Fraction(raw["sure"])
-    return Limit(least, sure, raw["says"], tuple(raw["of"]), Source(id_, *raw["source"]))
+    most = None if raw["most"] is None else Fraction(raw["most"])
+    return Limit(least, sure, raw["says"], tuple(raw["of"]), Source(id_, *raw["source"]), most)
 
 
 def _mix(id_: str, raw: dict[str, Any]) -> Mix:

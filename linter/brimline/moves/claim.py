@@ -13,8 +13,8 @@ MET, SHORT, MAY, UNTOLD = "met", "short", "may", "untold"
 class Check(Struct, frozen=True):
     """One thing a standard asks.
 
-    `about` is `name` (there is no such standard, or it has no place for something), `fruit`, `solids`, `mix` or
-    `endocarp`. `state` is `met`, `short`, `may` (part of the interval falls short) or `untold` (it cannot be
+    `about` is `name` (there is no such standard, or it has no place for something), `fruit`, `solids`, `mix`,
+    `endocarp`, `fat`, `yolk` (solids of egg yolk) or `suet`. `state` is `met`, `short`, `may` (part of the interval falls short) or `untold` (it cannot be
     computed). `says` is the arithmetic in sentences; `found` and `asked` are in `unit`: `to 1`, `%`, `g/kg`.
     """
 

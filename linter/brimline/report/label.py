@@ -4,8 +4,10 @@ from collections.abc import Iterator
 
 from brimline.batch import words
 from brimline.batch.models.values import Estimate
+from brimline.figures.values import Interval
 from brimline.moves.claim import Claim
-from brimline.review.weighed import Holds, Ingredient, Label
+from brimline.report.amounts import masses
+from brimline.review.weighed import Amount, Holds, Ingredient, Juice, Label, Served
 
 Value = str | int | float | bool | None | list["Value"] | dict[str, "Value"]
 
@@ -13,8 +15,10 @@ NO_LABEL = (
     "These are facts for a label and no label, and nobody has approved one: what a label must say, and whether the "
     "food may be sold, is for the local food law of the place to say."
 )
+PART_114 = "a definition for food that is sold; it says nothing about whether this food keeps"
+NO_PANEL = "figures from the formula and no nutrition panel, which takes an analysis or a table of foods"
 NINE = "the nine major allergens of US law, sesame among them since 1 January 2023"
-STATES = {"met": "met", "short": "falls short", "may": "may fall short", "untold": "cannot be told"}
+STATES = {"met": "met", "short": "not met", "may": "perhaps not met", "untold": "cannot be told"}
 
 
 def label_lines(label: Label) -> Iterator[tuple[str, str]]:
@@ -31,6 +35,11 @@ def label_lines(label: Label) -> Iterator[tuple[str, str]]:
     if label.unknown:
         yield "", f"not known here, so nobody can say what it holds: {words.listed(list(label.unknown))}"
     yield "in 100 g", "; ".join(hundred(label))
+    yield from _serving(label.served)
+    if label.juice is not None:
+        yield "juice", juice_words(label.juice)
+    yield "21 CFR 114", label.acidified.says
+    yield "", PART_114
     for number, text in enumerate(label.keeping):
         yield "" if number else "keeping", text
     yield "label", NO_LABEL
@@ -65,6 +74,44 @@ def hundred(label: Label) -> list[str]:
     return [fruit, f"soluble solids {_g(label.solids)} g, {how}"]
 
 
+def _serving(one: Served | None) -> Iterator[tuple[str, str]]:
+    """A serving, how many are in a jar, and what is in one."""
+    if one is None:
+        return
+    yield "serving", f"{one.words}, {_g(one.grams)} g by its density"
+    if one.net is not None:
+        count = f", about {' to '.join(one.per_jar)} servings" if one.per_jar else ""
+        yield (
+            "",
+            f"a {one.jar} filled to its line holds about {_g(one.net)} g{count}; weigh filled jars for a net weight",
+        )
+    yield (
+        "in a serving",
+        f"{'; '.join(_amount(amount) for amount in one.amounts)}; estimated, rounded as a label rounds",
+    )
+    if one.uncounted:
+        yield "", f"calories: no figure, for none is known for {words.listed(list(one.uncounted))}"
+    yield "", NO_PANEL
+
+
+def _amount(one: Amount) -> str:
+    salt = " of the salt" if one.name == "sodium" else ""
+    *low, high = one.rounded
+    low = [text.removesuffix(f" {one.unit}") for text in low]
+    return f"{one.name}{salt} {' to '.join([*low, high])}"
+
+
+def juice_words(one: Juice) -> str:
+    """How much of it is juice, or why that cannot be told."""
+    if one.percent is None or one.full is None:
+        return f"how much of it is juice cannot be told: {one.why}"
+    low, high = (words.decimal(end, 1) for end in (one.percent.low, one.percent.high))
+    span = low if low == high else f"{low} to {high}"
+    return (
+        f"{span} % as 21 CFR 101.30 counts it in drinks: {masses(one.full)} of full-strength juice, nothing boiled off"
+    )
+
+
 def _g(one: Estimate) -> str:
     low, middle, high = (f"{end:.0f}" for end in (one.low, one.middle, one.high))
     return middle if low == high else f"{middle} ({low} to {high})"
@@ -92,10 +139,41 @@ def label_data(label: Label) -> Value:
         "fruit_g_in_100_g": _estimate(label.fruit),
         "soluble_solids_g_in_100_g": _estimate(label.solids),
         "soluble_solids_read": label.read,
+        "serving": _served_data(label.served),
+        "juice": _juice_data(label.juice),
+        "cfr_114": {"state": label.acidified.state, "says": label.acidified.says, "notice": PART_114},
         "keeping": list(label.keeping),
         "sources": [{"title": s.title, "section": s.section, "how": s.how} for s in label.sources],
         "notice": NO_LABEL,
     }
+
+
+def _served_data(one: Served | None) -> Value:
+    if one is None:
+        return None
+    return {
+        "measure": one.words,
+        "g": _estimate(one.grams),
+        "jar": one.jar,
+        "net_g": _estimate(one.net),
+        "servings": list(one.per_jar),
+        "amounts": [
+            {"name": part.name, "unit": part.unit, "found": _estimate(part.found), "rounded": list(part.rounded)}
+            for part in one.amounts
+        ],
+        "without_calories": list(one.uncounted),
+        "notice": NO_PANEL,
+    }
+
+
+def _juice_data(one: Juice | None) -> Value:
+    if one is None:
+        return None
+    return {"percent": _ends(one.percent), "full_strength_g": _ends(one.full), "no_figure": one.why}
+
+
+def _ends(span: Interval | None) -> Value:
+    return None if span is None else {"low": round(float(span.low), 1), "high": round(float(span.high), 1)}
 
 
 def _ingredient_data(one: Ingredient) -> Value:

@@ -45,6 +45,7 @@ PREPARED = frozenset(
 WITH_PITS = frozenset({"whole", "unpitted", "unstoned", "pits"})
 FLESH = frozenset({"peeled", "sections", "segments", "flesh", "pulp", "sectioned", "segmented", "juice"})
 CITRUS = "citrus"
+VINE_FRUIT = "vine fruit"
 
 
 class Part(Struct, frozen=True):
@@ -73,6 +74,8 @@ def parts(batch: Batch, standard: Standard, sums: Sums) -> list[Part]:
 
 
 def _parts(pot: Iterable[Item], standard: Standard, sums: Sums) -> Iterator[Part]:
+    if standard.counts == "none":
+        return
     for one in pot:
         name = fruit_of(one.entry.name) if one.entry is not None else ""
         is_peel = one.sort == "peel"
@@ -82,6 +85,10 @@ def _parts(pot: Iterable[Item], standard: Standard, sums: Sums) -> Iterator[Part
                 one.sort == "juice" and one.family in ("orange", "grapefruit", "tangerine")
             ):
                 yield _plain(name, one, sums)
+            continue
+        if standard.counts == "dried":
+            if name == VINE_FRUIT or is_peel or "peel" in one.line.item.lower().split():
+                yield _plain(VINE_FRUIT, one, sums)
             continue
         if is_peel or one.sort == "acid" or not (one.sort in ("fruit", "juice", "dried-fruit") or name):
             continue

@@ -15,6 +15,8 @@ from brimline.figures.values import Interval
 from brimline.findings import Source
 from brimline.moves.claim import MAY, MET, SHORT, UNTOLD, Check, Claim, least_of, single
 from brimline.review.counting import added_solids, endocarp, in_pot, is_one_fruit, parts, spread
+from brimline.review.ending import ends_at, remembered, solids_check
+from brimline.review.fat_and_egg import NOUNS, held, held_lines, held_sources
 from brimline.review.mixing import mix_checks
 from brimline.review.sums import WHOLE, Sums
 
@@ -44,11 +46,6 @@ def _no_standard(name: str, place: str) -> str:
     return f"No standard of the name `{name}` is known for {place}; known are {words.listed(there)}."
 
 
-def remembered(*sources: Source | None) -> str:
-    """What stands behind a figure that was not seen in the publication."""
-    return " (from memory)" if any(one is not None and one.how == "memory" for one in sources) else ""
-
-
 class _Measured:
     """One formula beside one standard, with the sums that several checks share."""
 
@@ -68,14 +65,16 @@ class _Measured:
         """Every check of the standard, the name first."""
         outside = list(self._outside())
         yield from outside
-        if not self.parts and not outside:
+        if not self.parts and not outside and self.standard.limits:
             yield Check("fruit", UNTOLD, "No line of it is fruit that this standard counts.")
         elif self.parts and not self._strange():
             yield self._fruit()
             yield from mix_checks(self.parts, self.standard, self.sums)
-        yield self._solids()
+        yield solids_check(self.pot, self.standard, self.sums, self.batch.document, self.unweighed)
         if self.standard.endocarp is not None and self.parts:
             yield self._endocarp(self.standard.endocarp)
+        for about, limit in self.standard.holds:
+            yield self._held(about, limit)
 
     def _strange(self) -> set[str]:
         """Fruits that the standard has no figure for, apart from those that may join others.
@@ -83,6 +82,8 @@ class _Measured:
         A mixture of unknown fruits is none of them: nobody can tell what it is.
         """
         standard, factors = self.standard, dict(self.standard.factors)
+        if not standard.limits:
+            return set()
         fruits = {part.fruit for part in self.parts if is_one_fruit(part.item)}
         none = {fruit for fruit in fruits if standard.limit(fruit) is None or (factors and fruit not in factors)}
         return none - set(standard.joins) if len({part.fruit for part in self.parts}) > 1 else none
@@ -186,13 +187,27 @@ class _Measured:
         said = spread(value(form, self.sums.bounds)) if form else "none"
         return self._in_each_kilo("endocarp", form, said, single(limit.least), [limit])
 
-    def _in_each_kilo(self, about: str, form: Linear, said: str, asked: Interval, limits: list[Limit]) -> Check:
+    def _held(self, about: str, limit: Limit) -> Check:
+        """The fat, egg yolk or suet that a standard asks for beside its fruit."""
+        lines = held_lines(about, self.pot)
+        forms = [held(about, one, self.sums) for one in lines]
+        unknown = [one.line.item for one, form in zip(lines, forms, strict=True) if form is None]
+        if unknown:
+            says = f"How much {NOUNS[about]} {words.listed(unknown)} brings is not known."
+            return Check(about, UNTOLD, says, sources=(limit.source,))
+        form = total(form for form in forms if form)
+        said = spread(value(form, self.sums.bounds)) if form else "none"
+        return self._in_each_kilo(about, form, said, single(limit.least), [limit], held_sources(about))
+
+    def _in_each_kilo(
+        self, about: str, form: Linear, said: str, asked: Interval, limits: list[Limit], more: tuple[Source, ...] = ()
+    ) -> Check:
         """Grams in each kg at the soluble solids it ends with, or at the least it may end with."""
-        noun = "flesh and juice of citrus" if about == "endocarp" else "fruit"
-        sources = self._sources(limits) if about == "fruit" else tuple(limit.source for limit in limits)
+        noun = "vine fruit and peel" if self.standard.counts == "dried" and about == "fruit" else NOUNS[about]
+        sources = self._sources(limits) if about == "fruit" else (*(limit.source for limit in limits), *more)
         if self.unweighed:
             return Check(about, UNTOLD, f"What {words.listed(self.unweighed)} weighs is not known.", sources=sources)
-        brix, told = self._ends_at()
+        brix, told = ends_at(self.batch.document)
         least = brix if brix is not None else self.standard.solids.least
         share = ratio(form, total(one for one in self.solids if one), self.sums.bounds) if form else single(Fraction(0))
         raw = ratio(form, total(one for one in self.grams if one), self.sums.bounds) if form else single(Fraction(0))
@@ -205,66 +220,19 @@ class _Measured:
         if brix is not None:
             says = f"{start}As it {told}, that is {_g(found)} g in each kg; the standard asks for {floor}."
             return Check(about, state, says, found, asked, "g/kg", sources)
+        uncooked = self.batch.document.finish is not None and self.batch.document.finish.kind == "none"
         needs = asked.high / (share.low * 10) if share.low else None
-        as_is = raw.low * KILO >= min(found.low, asked.high)
+        as_is = uncooked or raw.low * KILO >= min(found.low, asked.high)
         found = Interval(raw.low * KILO, raw.high * KILO) if as_is else found
         state = least_of(found, asked)
         boiled = f"Boiled to {words.decimal(least)} % soluble solids, the least the standard allows,"
-        boiled = "With nothing boiled off" if as_is else boiled
+        boiled = "Not cooked," if uncooked else "With nothing boiled off" if as_is else boiled
         says = f"{start}{boiled} that is {_g(found)} g in each kg; the standard asks for {floor}"
-        if state != MET:
+        if state != MET and not uncooked:
             # Boiling on brings up the share of fruit, so only what cannot be reached at all is certainly short.
             state = MAY if share.high and asked.low / (share.high * 10) < WHOLE else SHORT
             says += f", which it reaches at {words.decimal(needs, 1)} %" if needs is not None and needs < WHOLE else ""
         return Check(about, state, f"{says}.", found, asked, "g/kg", sources)
-
-    def _ends_at(self) -> tuple[Fraction | None, str]:
-        """The soluble solids of the finished product in per cent, and who says so; the lowest reading counts."""
-        document = self.batch.document
-        readings = [row for row in document.evidence if row.kind == "reading" and row.quantity == "Brix" and row.value]
-        if readings:
-            row = min(readings, key=lambda one: one.value or 0)
-            return row.value, f"was read at {words.decimal(row.value or Fraction(0))} %" + (
-                f" on {row.date}" if row.date else ""
-            )
-        if document.finish is not None and document.finish.kind == "brix" and document.finish.low:
-            return document.finish.low, f"is boiled to {words.decimal(document.finish.low)} % as its finish says"
-        return None, ""
-
-    def _solids(self) -> Check:
-        """Soluble solids of the finished product."""
-        limit = self.standard.solids
-        known = value(total(one for one in self.solids if one), self.sums.bounds)
-        brix, told = self._ends_at()
-        memory = remembered(limit.source)
-        asked = f"{words.decimal(limit.least)} %{memory}"
-        if limit.sure != limit.least:
-            asked = (
-                f"{words.decimal(limit.least)} to {words.decimal(limit.sure)} %, as the country of sale decides{memory}"
-            )
-        ends = Interval(limit.least, limit.sure)
-        if brix is not None:
-            most = Interval(known.low / limit.least * WHOLE, known.high / limit.least * WHOLE)
-            weight = f"; it holds {spread(known)} of soluble solids, which is {asked.split(' (')[0]} of {spread(most)}"
-            weight = weight if not self.unweighed and limit.sure == limit.least else ""
-            state = MET if brix >= limit.sure else MAY if brix >= limit.least else SHORT
-            says = f"It {told}; the standard asks for at least {asked}{weight}."
-            return Check("solids", state, says, single(brix), ends, "%", (limit.source,))
-        if self.unweighed:
-            says = f"What it ends at is not written, and what {words.listed(self.unweighed)} weighs is not known; the standard asks for at least {asked}."
-            return Check("solids", UNTOLD, says, None, ends, "%", (limit.source,))
-        raw = self.sums.share(self.solids, [self.sums.liquid(one) for one in self.pot])
-        if raw is not None and raw.low * WHOLE >= limit.sure:
-            found = Interval(raw.low * WHOLE, raw.high * WHOLE)
-            says = f"Before boiling it holds {_pct(found)} already; the standard asks for at least {asked}."
-            return Check("solids", MET, says, found, ends, "%", (limit.source,))
-        most = Interval(known.low / limit.sure * WHOLE, known.high / limit.sure * WHOLE)
-        whole = value(total(one for one in self.grams if one), self.sums.bounds)
-        says = (
-            f"What it ends at is not written. The standard asks for at least {asked}: with {spread(known)} of soluble "
-            f"solids, boiled from {spread(whole)} down to {spread(most)} or less. A reading in Brix under `evidence` tells."
-        )
-        return Check("solids", UNTOLD, says, None, ends, "%", (limit.source,))
 
 
 def _recalled(sources: tuple[Source, ...], but: Source) -> str:
@@ -279,10 +247,6 @@ def _to_one(span: Interval) -> str:
 
 
 def _g(span: Interval) -> str:
-    low, high = f"{float(span.low):.0f}", f"{float(span.high):.0f}"
+    places = 1 if 0 < span.high < 10 else 0
+    low, high = (f"{float(end):.{places}f}" for end in (span.low, span.high))
     return low if low == high else f"{low} to {high}"
-
-
-def _pct(span: Interval) -> str:
-    low, high = f"{float(span.low):.1f}", f"{float(span.high):.1f}"
-    return f"{low} %" if low == high else f"{low} to {high} %"

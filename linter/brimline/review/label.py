@@ -3,10 +3,13 @@
 from collections.abc import Iterable, Iterator
 
 from brimline.batch.linear import Linear, total
-from brimline.batch.models.values import Estimate
+from brimline.batch.models.values import Estimate, NoFigure
 from brimline.batch.values import Batch, Item
 from brimline.figures.allergens import allergens
 from brimline.figures.values import Interval
+from brimline.review.acidified import acidified
+from brimline.review.juice import juice
+from brimline.review.servings import served
 from brimline.review.sums import Sums
 from brimline.review.weighed import Finished, Holds, Ingredient, Label
 
@@ -15,7 +18,7 @@ KEPT = frozenset({"sealed", "opened", "chilled", "frozen"})
 BOUGHT = frozenset({"condiment", "spirit", "fat", "thickener", "flavouring", "meat"})
 
 
-def label(batch: Batch, sums: Sums, fruit: Interval | None, finished: object) -> Label:
+def label(batch: Batch, sums: Sums, fruit: Interval | None, finished: Finished | NoFigure) -> Label:
     """The label facts of a batch; `fruit` is its base in g, `finished` the batch when cooking ends, if known."""
     placed, unplaced = _placed(batch, sums)
     every = [*batch.items, *_inside(batch.items)]
@@ -23,6 +26,8 @@ def label(batch: Batch, sums: Sums, fruit: Interval | None, finished: object) ->
     holds = tuple(_holds(every))
     listed = allergens()
     solids, read = _solids(batch, finished)
+    pressed, one, of_114 = juice(batch, sums), served(batch, sums, finished), acidified(batch)
+    more = [source for part in (pressed, one, of_114) if part is not None for source in part.sources]
     return Label(
         ingredients=tuple(placed),
         unplaced=tuple(unplaced),
@@ -33,7 +38,10 @@ def label(batch: Batch, sums: Sums, fruit: Interval | None, finished: object) ->
         solids=solids,
         read=read,
         keeping=tuple(f"{row.kind}: {row.text}" for row in batch.document.keep if row.kind in KEPT and row.text),
-        sources=tuple(dict.fromkeys(one.source for one in listed)),
+        sources=tuple(dict.fromkeys((*(one.source for one in listed), *more))),
+        juice=pressed,
+        served=one,
+        acidified=of_114,
     )
 
 

@@ -119,13 +119,58 @@ class Holds(Struct, frozen=True):
     of: tuple[str, ...]
 
 
+class Juice(Struct, frozen=True):
+    """How much of a drink is juice: in per cent, and the g of full-strength juice it stands for; None with the reason."""
+
+    percent: Interval | None
+    full: Interval | None
+    why: str
+    sources: tuple[Source, ...]
+
+
+class Acidified(Struct, frozen=True):
+    """Which definition of 21 CFR part 114 formula and readings fall under, in a word and in words."""
+
+    state: str
+    says: str
+    sources: tuple[Source, ...]
+
+
+class Amount(Struct, frozen=True):
+    """So much of something in a serving, and how a label rounds it: one text, or those of both ends."""
+
+    name: str
+    unit: str
+    found: Estimate
+    rounded: tuple[str, ...]
+    sources: tuple[Source, ...]
+
+
+class Served(Struct, frozen=True):
+    """One serving: its measure in words, g by density at 20 C, and `net` g in the stated jar filled hot to its line.
+
+    `per_jar` says how many servings are in it, as a label counts them, from both ends; `amounts` what is in a serving of
+    the g rounded to a whole one. `uncounted` are lines without figures for energy, so that calories are not said.
+    """
+
+    words: str
+    grams: Estimate
+    jar: str
+    net: Estimate | None
+    per_jar: tuple[str, ...]
+    amounts: tuple[Amount, ...]
+    uncounted: tuple[str, ...]
+    sources: tuple[Source, ...]
+
+
 class Label(Struct, frozen=True):
     """What the formula supports of a label; a label itself needs more, and the food law of the place.
 
     `ingredients` descend by weight as used; `unplaced` are those without a weight. `holds` are the allergens that the
     table knows of, `ask` the ingredients whose package has to be read, `unknown` those the table does not have.
     `fruit` and `solids` are g in 100 g of the finished product, None where nobody says; `read` tells that the solids
-    were measured. `keeping` is what the formula says of opened and sealed jars.
+    were measured. `keeping` is what the formula says of opened and sealed jars. `juice` and `served` are None for
+    products that have none.
     """
 
     ingredients: tuple[Ingredient, ...]
@@ -138,6 +183,9 @@ class Label(Struct, frozen=True):
     read: bool
     keeping: tuple[str, ...]
     sources: tuple[Source, ...]
+    juice: Juice | None
+    served: Served | None
+    acidified: Acidified
 
 
 class Weighing(Struct, frozen=True):

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from brimline.batch.classes import is_acid
 from brimline.batch.values import Batch, Group, Item
-from brimline.batch.words import amount, percent
+from brimline.batch.words import amount, listed, percent
 from brimline.figures.values import Interval
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
@@ -49,9 +49,13 @@ KINDS = {"lemon": {"lemon", "lime"}, "vinegar": {"vinegar"}, "citric": {"citric"
 
 
 def dose(lines: list[Item], jar_ml: Fraction) -> Fraction:
-    """What a jar of a size gets, in ml (or g): its own line, else the least of the others in proportion."""
-    shares = [_low(one) / one.per_jar[1] * jar_ml for one in _for_jar(lines, jar_ml) if one.per_jar]
-    return min(shares, default=Fraction(0))
+    """What a jar of a size gets, in ml (or g): its own lines together, else the least of the others in proportion."""
+    shares: dict[Fraction, Fraction] = {}
+    for one in _for_jar(lines, jar_ml):
+        if one.per_jar:
+            size = one.per_jar[1]
+            shares[size] = shares.get(size, Fraction(0)) + _low(one) / size * jar_ml
+    return min(shares.values(), default=Fraction(0))
 
 
 def _low(one: Item) -> Fraction:
@@ -128,7 +132,7 @@ def _short_doses(case: Case, was: dict[str, list[Item]], now: dict[str, list[Ite
                 "per-jar-to-batch" if _unchanged(lines, was[kind], jar.volume_ml) and not scaled else "acid-cut",
                 own[0].line.span,
                 f"A {jar.name} jar gets {percent(Interval(left, left))} of the tested acid: "
-                f"{amount(own[0].line.amount)} here, {amount(tested[0].line.amount)} tested.",
+                f"{_amounts(own)} here, {_amounts(tested)} tested.",
                 (figure("acid left", percent(Interval(left, left))),),
                 before(case, tested),
                 acid_class="protects",
@@ -157,11 +161,14 @@ def _other_juice(case: Case, was: list[Item], now: list[Item]) -> Iterator[Flag]
             yield Flag("vinegar-weak", one.line.span, text, (), before(case, was), acid_class="protects")
 
 
+def _amounts(lines: list[Item]) -> str:
+    return listed([amount(one.line.amount) for one in lines])
+
+
 def _unchanged(lines: list[Item], was: list[Item], jar_ml: Fraction) -> bool:
     """Whether a jar gets exactly what the tested formula gives a smaller one."""
-    own = _for_jar(lines, jar_ml)
-    smaller = [old for old in was if old.per_jar and old.per_jar[1] < jar_ml * Fraction(199, 200)]
-    return any(_low(one) == _low(old) for one in own for old in smaller)
+    sizes = {old.per_jar[1] for old in was if old.per_jar and old.per_jar[1] < jar_ml * Fraction(199, 200)}
+    return any(dose(lines, jar_ml) == dose(was, size) for size in sizes)
 
 
 def _dose_swap(case: Case, was: dict[str, list[Item]], now: dict[str, list[Item]]) -> Iterator[Flag]:

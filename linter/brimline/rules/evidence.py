@@ -63,15 +63,12 @@ def evidence_is_not_raised(case: Case) -> Iterator[Flag]:
     A draft called tested, a date moved on or a reading changed makes evidence out of nothing.
     """
     was, now = case.previous, case.document
-    order = {"draft": 0, "adapted": 1, "tested": 2}
-    if was is None or was.standing not in order:
+    if was is None or now.standing != "tested":
         return
     at = now.headers.get("standing", section(now))
     new_test = _rows(now, "tested") - _rows(was, "tested")
-    if order.get(now.standing, 0) > order[was.standing] and not new_test:
-        yield Flag("standing-raised", at, f"It was {was.standing} and is called {now.standing} without a new test.")
-    if now.standing != "tested":
-        return
+    if was.standing != "tested" and not new_test:
+        yield Flag("standing-raised", at, f"It was {was.standing} and is called tested without a new test.")
     place = section(now, "evidence")
     gone = [kind for kind in ("tested", "source", "reading") if len(_rows(now, kind)) < len(_rows(was, kind))]
     if gone:

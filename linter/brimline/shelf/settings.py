@@ -23,8 +23,8 @@ KEYS = (
     "set-aside",
 )
 MAY_HOLD_BACK = ("quality", "form")
-# Standards of identity for jams and jellies: 21 CFR 150, Codex CXS 296, Directive 2001/113/EC.
-IDENTITY = ("US", "Codex", "EU")
+# Places that have standards of identity here (figures/tables/identity.yaml).
+IDENTITY = ("US", "Codex", "EU", "UK", "France", "Switzerland")
 # Extension offices review their publications every three to five years; a collection may ask for it sooner, never
 # later. Source: publication review policies of Nevada and Maryland extension (read).
 LONGEST_INTERVAL = 60

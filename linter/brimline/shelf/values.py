@@ -42,7 +42,7 @@ class Settings(Struct, frozen=True):
     after it, by role; `office_block` is the same line by line, as handouts print it. `review_months` is how long a review
     holds, and `oldest_source_year` the year before which a publication counts as out of date; both None if the office
     sets none. `set_aside` are folders whose formulas are reviewed only when they, or one of them, are named: lessons
-    that are wrong on purpose. `identity` names the standards of identity that are computed: `US`, `Codex`, `EU`; all where it is empty.
+    that are wrong on purpose. `identity` names the places whose standards of identity are computed (`US`, `Codex`); all where it is empty.
     `own` are ingredients that the collection adds to the published table.
     """
 
