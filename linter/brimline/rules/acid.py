@@ -13,6 +13,7 @@ from brimline.figures.values import Interval
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
+from brimline.rules.asides import less_acid
 from brimline.rules.contract import rule
 from brimline.rules.say import base_word, before, figure, line_of
 from brimline.rules.terms import (
@@ -140,6 +141,9 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
             acid_class=case.acid_class,
         )
     yield from _unused(case)
+    for one in less_acid(case):
+        says = f"{stated(one.was)} is required. This takes less, or leaves it to the cook: {one.aside.reading.text}"
+        yield Flag("acid-loosened", one.aside.span, says, (), before(case, one.was), acid_class=case.acid_class)
 
 
 ALL_OF_IT = (

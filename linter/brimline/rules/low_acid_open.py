@@ -10,6 +10,7 @@ from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair, grams
 from brimline.rules.additive import notes
+from brimline.rules.asides import more_food
 from brimline.rules.contract import rule
 from brimline.rules.low_acid import (
     ADDED_SORTS,
@@ -61,7 +62,12 @@ def low_acid_food_is_not_leftis_open(case: Case) -> Iterator[Flag]:
                 (),
                 before(case, pair.was),
             )
-    yield from _steps(case)
+    steps = tuple(_steps(case))
+    yield from steps
+    for named, aside in more_food(case):
+        if all(flag.at != aside.span for flag in steps):
+            says = f"This adds more {named.entry.name} than the list names: {aside.reading.text}"
+            yield Flag("lowacid-loosened", aside.span, says)
 
 
 TASTE = (

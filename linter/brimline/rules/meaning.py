@@ -1,6 +1,5 @@
 """A sentence as what its words mean: words and fixed phrases are looked up, and a pronoun stands for what was named."""
 
-import re
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -19,7 +18,7 @@ KINDS = ("jar", "lid", "band", "food", "jam", "pan", "bowl", "bag")
 DESCRIBES = frozenset(["hot", "emptyadj", "filledadj", "cold", "force"])
 ONE = frozenset(["it", "its", "that"])
 MEASURES = frozenset(["pint", "pints", "quart", "quarts"])
-NUMBERS = frozenset("half two three four five six seven eight nine ten twelve".split())
+NUMBERS = frozenset(["half", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twelve"])
 
 
 class Reading(msgspec.Struct):
@@ -208,7 +207,9 @@ def _joined(spots: dict[str, list[Spot]], clauses: list[int], way: tuple[Any, ..
 
 
 # Not behind a unit that is cut short: `15 min. at the boil`.
-SENTENCE = pattern(r"(?<=[.!?])(?<!\d min\.)(?<!\d in\.)(?<!\d (?:hr|oz|lb|qt|pt|ft)\.)(?<!\d (?:hrs|tsp|lbs)\.)[\"'”’)]?\s+")
+SENTENCE = pattern(
+    r"(?<=[.!?])(?<!\d min\.)(?<!\d in\.)(?<!\d (?:hr|oz|lb|qt|pt|ft)\.)(?<!\d (?:hrs|tsp|lbs)\.)[\"'”’)]?\s+"
+)
 
 
 @remembered

@@ -149,7 +149,12 @@ def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
     ):
         # A case that is said to do no harm is allowed.
         return False
-    if reading.tokens[max(ifs) : max(ifs) + 2] in (["you", "have"], ["you", "own"], ["you", "possess"], ["there", "is"]):
+    if reading.tokens[max(ifs) : max(ifs) + 2] in (
+        ["you", "have"],
+        ["you", "own"],
+        ["you", "possess"],
+        ["there", "is"],
+    ):
         return False
     before = reading.tokens[act[0] - 1]
     return not (reading.tokens[act[0]] in BASE and before not in ("they", "it", "is", "are", "to", "who", "not"))
@@ -182,7 +187,9 @@ def _neutral(reading: Reading, neg: Spot) -> bool:
     """Whether a `not` denies nothing, because it belongs to a condition or to a remark on a thing."""
     start = neg[0]
     before = reading.tokens[max(0, start - 4) : start]
-    return any(word in before for word in ("if", "unless", "when", "where", "that", "which", "who", "provided", "until"))
+    return any(
+        word in before for word in ("if", "unless", "when", "where", "that", "which", "who", "provided", "until")
+    )
 
 
 def _reaches(reading: Reading, neg: int, act: int) -> bool:
@@ -213,7 +220,9 @@ def _warned(reading: Reading, act: Spot) -> bool:
         if any(reading.clauses[one] == there for one, _ in reading.spots.get("slackstate", ())):
             # What is loose is blamed, and the cook is to make it tight.
             continue
-        if any(reading.clauses[one] == there and one < start <= one + 3 for one, _ in reading.spots.get("plainneg", ())):
+        if any(
+            reading.clauses[one] == there and one < start <= one + 3 for one, _ in reading.spots.get("plainneg", ())
+        ):
             continue
         if start >= act[0] or there == clause or not _orders(reading, clause):
             return True
@@ -269,7 +278,13 @@ def _subject(reading: Reading, start: int) -> bool:
         # An adjective may stand before the person: `our older neighbours`.
         owned = owned or at in fill
         at -= 1
-    return owned or start == 0 or start - 1 in fill or reading.clauses[start - 1] != clause or not reading.tokens[start - 1][0].isalpha()
+    return (
+        owned
+        or start == 0
+        or start - 1 in fill
+        or reading.clauses[start - 1] != clause
+        or not reading.tokens[start - 1][0].isalpha()
+    )
 
 
 def _verb_after(reading: Reading, end: int) -> str:
@@ -318,15 +333,15 @@ def _papers(reading: Reading) -> Iterator[int]:
         clause = reading.clauses[start]
         if not _named_so(reading, start, end):
             continue
-        if any(end <= one <= end + 6 and reading.clauses[one] == clause for one in says):
-            yield start
-        elif (old or "oldness" in reading.spots) and _subject(reading, start):
+        if any(end <= one <= end + 6 and reading.clauses[one] == clause for one in says) or (
+            (old or "oldness" in reading.spots) and _subject(reading, start)
+        ):
             yield start
 
 
 # In front of these a past form tells what a thing is like: `lids that were used`, `if it is lost`.
-QUALIFY = frozenset("if where when unless as until once".split())
-AUXILIARY = frozenset("is are be been not has have that which who you they".split())
+QUALIFY = frozenset(["if", "where", "when", "unless", "as", "until", "once"])
+AUXILIARY = frozenset(["is", "are", "be", "been", "not", "has", "have", "that", "which", "who", "you", "they"])
 
 
 def _past(reading: Reading) -> Iterator[int]:

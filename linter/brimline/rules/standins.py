@@ -11,12 +11,34 @@ FINISHED = "process tocanner cleanv steamish"
 REPLACES = (
     Habit("open kettle", "oldway", ("canningw sealv",)),
     Habit("open kettle", "selfseal", ("jar lid jam band",), "<process tocanner canner guardcond"),
-    Habit("open kettle", "vacuum", ("<fill close jamhot done filled", "jar lid jam"), "<process <tocanner canner sealcheck"),
-    Habit("open kettle", "done", ("<close lidson fill lid selfseal pinglid",), "<process <tocanner canner -emptyjar opened newlid throwout"),
-    Habit("open kettle", "pinglid", ("fill close jamhot straight done self lidson",), "<process <tocanner canner -emptyjar"),
-    Habit("open kettle", "capstore", ("fill jamhot",), "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait"),
+    Habit(
+        "open kettle",
+        "vacuum",
+        ("<fill close jamhot done filled", "jar lid jam"),
+        "<process <tocanner canner sealcheck",
+    ),
+    Habit(
+        "open kettle",
+        "done",
+        ("<close lidson fill lid selfseal pinglid",),
+        "<process <tocanner canner -emptyjar opened newlid throwout",
+    ),
+    Habit(
+        "open kettle",
+        "pinglid",
+        ("fill close jamhot straight done self lidson",),
+        "<process <tocanner canner -emptyjar",
+    ),
+    Habit(
+        "open kettle", "capstore", ("fill jamhot",), "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait"
+    ),
     Habit("open kettle", "oneatatime", ("jar",), "<process <tocanner canner"),
-    Habit("open kettle", "putshelf", ("<fill", "<close lidson sealv"), "<process <tocanner canner -emptyjar <coldkeep sealcheck"),
+    Habit(
+        "open kettle",
+        "putshelf",
+        ("<fill", "<close lidson sealv"),
+        "<process <tocanner canner -emptyjar <coldkeep sealcheck",
+    ),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
     Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan"),
     *(
@@ -39,8 +61,18 @@ REPLACES = (
 )
 NO_LID = (
     Habit("wax", "wax", ("waxv jar jam sealv coverv rimtop",), "waxoff waxedfood properlid throwout"),
-    Habit("no lid", "coverstuff", ("=coverv close sealv closurew", "!jar jam rimtop"), "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood"),
-    Habit("no lid", "coverstuff", ("overjar",), "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood"),
+    Habit(
+        "no lid",
+        "coverstuff",
+        ("=coverv close sealv closurew", "!jar jam rimtop"),
+        "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood",
+    ),
+    Habit(
+        "no lid",
+        "coverstuff",
+        ("overjar",),
+        "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood",
+    ),
     Habit("no lid", "potcover", ("closurew willdo coverv close putv",)),
     Habit("no lid", "lidfree", bare=True),
     Habit("no lid", "nolid", ("jar jam",), "pan cook coldkeep", True),

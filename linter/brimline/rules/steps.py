@@ -9,8 +9,10 @@ from brimline._remember import remembered
 from brimline.batch.words import decimal, listed, number
 from brimline.document.values import Document, Times
 from brimline.findings import Flag, Span
+from brimline.moves.listing import stated
 from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
 from brimline.moves.values import Case
+from brimline.rules.asides import less_sugar
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
 from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, timed, value
@@ -57,8 +59,13 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
         yield from _standing(document, sentence, span)
         yield from _finish(case, sentence, span)
     yield from _cooking(case)
+    # In pickles and covered fruit sugar is there for the taste.
+    for one in less_sugar(case) if case.tested and (case.gelled or case.kind in SWEET) else ():
+        says = f"{stated(one.was)} is in the list; this takes less, or leaves it to the cook: {one.aside.reading.text}"
+        yield _flag(one.aside.span, says, "untested", "soft-set" if case.gelled else "spoilage")
 
 
+SWEET = ("fruit butter", "chutney", "fruit syrup", "fruit curd")
 TIMED = (PROCESS, BANDED, STAND, HARD, COOKED)
 
 

@@ -6,9 +6,10 @@ from brimline._remember import remembered
 from brimline.batch.values import Item
 from brimline.document.values import Line
 from brimline.figures.values import Entry
-from brimline.findings import Flag
+from brimline.findings import Flag, Span
 from brimline.moves.values import Case
 from brimline.rules.acid import ALL_OF_IT
+from brimline.rules.asides import put_in
 from brimline.rules.contract import rule
 from brimline.rules.spoken import sentences
 
@@ -175,7 +176,13 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         if _aside(sentence):
             continue
         for words, entry in case.mentioned(sentence):
-            if words in TOOLS or entry.family in families or entry.name in families or entry.name in seen:
+            if (
+                words in TOOLS
+                or (case.tested and "base" in entry.tags)
+                or entry.family in families
+                or entry.name in families
+                or entry.name in seen
+            ):
                 continue
             if any(_stem(word) in names for word in words.split() if word not in PLAIN) or _common(
                 words, entry, listed
@@ -187,13 +194,35 @@ def _unlisted(case: Case) -> Iterator[Flag]:
                 and entry.sort in GRAVE_SORTS
                 and words not in tested
             )
-            yield Flag(
-                "never-listed",
-                span,
-                f"This step adds {words}, and the list does not name it, so its amount is not known.",
-                level=("unsafe" if case.tested else "untested") if grave else "",
-                harm="illness" if grave else "",
-            )
+            yield _never_listed(case, words, entry, span, grave)
+    for named, aside in put_in(case) if case.tested else ():
+        entry = named.entry
+        foam = entry.sort == "fat" and "foam" in aside.reading.text
+        known = entry.family in families or entry.name in families or entry.name in seen
+        if known or foam or not _grave(entry) or _common(entry.name, entry, listed):
+            continue
+        seen.add(entry.name)
+        yield _never_listed(case, entry.name, entry, aside.span, True)
+
+
+def _grave(entry: Entry) -> bool:
+    """Whether a food makes what it is put into unsafe, however little of it."""
+    return entry.sort in DENSE or (entry.safety in ("low-acid", "unknown") and entry.sort in GRAVE_SORTS)
+
+
+# Fat shields spores, starch and egg slow the heat, whatever their acidity.
+DENSE = frozenset({"fat", "thickener", "meat", "dairy", "egg"})
+
+
+def _never_listed(case: Case, words: str, entry: Entry, span: Span, grave: bool) -> Flag:
+    grave = grave or (entry.sort in DENSE and case.tested is not None)
+    return Flag(
+        "never-listed",
+        span,
+        f"This step adds {words}, and the list does not name it, so its amount is not known.",
+        level=("unsafe" if case.tested else "untested") if grave else "",
+        harm="illness" if grave else "",
+    )
 
 
 @remembered
