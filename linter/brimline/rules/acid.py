@@ -13,8 +13,8 @@ from brimline.figures.values import Interval
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
-from brimline.rules.asides import less_acid
 from brimline.rules.contract import rule
+from brimline.rules.less import less_acid
 from brimline.rules.say import base_word, before, figure, line_of
 from brimline.rules.terms import (
     acid_pair,

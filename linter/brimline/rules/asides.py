@@ -4,30 +4,27 @@ The list is what was compared with the tested formula; a step that says otherwis
 """
 
 import unicodedata
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from msgspec import Struct
 
 from brimline._remember import remembered
 from brimline.batch.classes import is_acid
 from brimline.batch.values import Item
-from brimline.figures import names
 from brimline.figures.values import Entry
 from brimline.findings import Span
 from brimline.moves.values import Case
 from brimline.rules.additive import notes
+from brimline.rules.foods import Named, foods
 from brimline.rules.low_acid import ADDED_SORTS
-from brimline.rules.meaning import TOKEN, Reading, Spot, readings
+from brimline.rules.meaning import Reading, Spot, readings
 from brimline.rules.prose import instructs
 
 # What comes after the jar is opened is not in it.
 SERVED = ("serv", "when you open", "after opening", "opened", "to eat", "eating", "at the table", "open a jar")
 # How many words may stand between an act and what it is done to, and between an amount and its food.
 OBJECT, AMOUNT = 7, 3
-# Words of a name that the table has, at most.
-LONGEST = 4
-# These also say how a fruit is cut and how a liquid boils down; only what pours can be meant by them.
-CUTS = frozenset(["cut", "cutting", "cuts", "halve", "halves", "halved", "halving", "reduce", "reduced", "lower"])
+POTS = ("pan", "batchw", "canner")
 VESSELS = ("canner", "jar", "lid", "band")
 
 
@@ -44,132 +41,35 @@ class Aside(Struct, frozen=True):
     spoken: frozenset[str] = frozenset()
 
 
-class Named(Struct, frozen=True):
-    """An ingredient that a sentence names: its entry, and the tokens of its words."""
-
-    entry: Entry
-    start: int
-    end: int
-
-
-class Less(Struct, frozen=True):
-    """An ingredient of which a sentence takes less, or which it leaves to the cook: its tested lines, and the sentence."""
-
-    was: tuple[Item, ...]
-    aside: Aside
-
-
 def asides(case: Case) -> Iterator[Aside]:
     """The sentences of an adaptation's steps and notes that its tested formula does not have."""
     if case.tested is None or case.contrast is None:
         return
-    known = {one.text for text, _ in notes(case.tested) for one in readings(_folded(text))}
+    known = {one.text for text, _ in notes(case.tested) for one in readings_of(text)}
     for raw, span in notes(case.document):
         item = next((one for one in case.batch.items if raw in [note.lower() for note in one.line.note]), None)
         spoken = frozenset[str]() if item is None else frozenset([item.family])
-        for reading in readings(_folded(raw)):
+        for reading in readings_of(raw):
             if reading.text not in known and not any(word in reading.text for word in SERVED):
                 yield Aside(reading, span, item, spoken)
             spoken = frozenset(one.entry.family for one in _solid(reading)) or spoken
 
 
 @remembered
-def _folded(text: str) -> str:
-    """A text without accents, in lower case."""
+def readings_of(text: str) -> tuple[Reading, ...]:
+    """The sentences of a text, read without accents and in lower case."""
     plain = unicodedata.normalize("NFKD", text.lower())
-    return "".join(letter for letter in plain if not unicodedata.combining(letter))
+    return readings("".join(letter for letter in plain if not unicodedata.combining(letter)))
 
 
-def less_acid(case: Case) -> Iterator[Less]:
-    """Acid that the tested formula requires and of which a sentence takes less, or leaves it to the cook."""
-    if case.contrast is None:
-        return
-    batch = case.contrast.tested
-    needed = [one for one in (*batch.items, *batch.per_jar) if is_acid(one) and one.kept and not one.optional]
-    for named, aside in _lessened(case, lambda one: any(_same_acid(one.entry, item) for item in needed)):
-        yield Less(tuple(item for item in needed if _same_acid(named.entry, item)), aside)
-
-
-def less_sugar(case: Case) -> Iterator[Less]:
-    """Sweetener that the tested formula requires and of which a sentence takes less, or leaves it to the cook."""
-    if case.contrast is None:
-        return
-    needed = [one for one in case.contrast.tested.items if one.sort == "sweetener" and one.kept and not one.optional]
-    for named, aside in _lessened(case, lambda one: one.entry.sort == "sweetener"):
-        same = tuple(item for item in needed if named.entry.family == item.family)
-        if same:
-            yield Less(same, aside)
-
-
-def _same_acid(entry: Entry, item: Item) -> bool:
+def same_acid(entry: Entry, item: Item) -> bool:
+    """Whether a name means an acid of the list, or one of its kind."""
     if "fresh" in entry.tags and "bottled" in item.tags:
         # Bottled instead of fresh is what was tested.
         return False
+    if entry.sort not in ("acid", "juice", "fruit"):
+        return False
     return entry.family == item.family or bool(entry.tags & item.tags & {"lemon", "lime", "vinegar", "citric"})
-
-
-def _lessened(case: Case, wanted: Callable[[Named], bool]) -> Iterator[tuple[Named, Aside]]:
-    steps = [one for step in case.document.make for one in readings(_folded(step.text))]
-    for aside in asides(case):
-        reading = aside.reading
-        if reading.spots.keys().isdisjoint(_ACTS):
-            continue
-        found = [one for one in foods(reading.text) if wanted(one)]
-        hits = [one for one in found if any(_takes_less(reading, one, name, steps) for name in _ACTS)]
-        yield from ((hit, aside) for hit in hits)
-        if not hits and aside.item is not None and not foods(reading.text) and _left_open(reading):
-            own = Named(aside.item.entry, 0, 0) if aside.item.entry is not None else None
-            if own is not None and wanted(own):
-                yield own, aside
-
-
-_ACTS = ("omitv", "lessenv", "swapv", "inplace", "needlessw", "lesser", "optionalw")
-
-
-def _left_open(reading: Reading) -> bool:
-    return any(instructs(reading, spot, bare=True) for spot in reading.spots.get("optionalw", ()))
-
-
-def _takes_less(reading: Reading, named: Named, act: str, steps: list[Reading]) -> bool:
-    """Whether a sentence tells the cook to take less of what it names."""
-    return any(
-        _done_to(reading, spot, named, act, steps) and instructs(reading, spot, bare=act != "lesser")
-        for spot in reading.spots.get(act, ())
-    )
-
-
-def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[Reading]) -> bool:
-    """Whether an act or amount is about what is named: right behind it, or behind what stands as its subject."""
-    start, end = spot
-    if reading.clauses[start] != reading.clauses[named.start]:
-        return False
-    if act == "lesser":
-        return 0 <= named.start - end < AMOUNT and not _in_parts(reading, spot, named, steps)
-    if act == "optionalw":
-        return True
-    if act == "lessenv" and reading.tokens[start] in CUTS and not _pours(named.entry):
-        return False
-    if named.start >= end:
-        return named.start - end < OBJECT
-    # The vinegar can be halved; but not: until the vinegar is reduced.
-    between = reading.tokens[named.end : start]
-    return "be" in between[-2:] and "until" not in reading.tokens[:start]
-
-
-def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) -> bool:
-    """Whether an ingredient only goes in at two times: half of it is added here, the rest elsewhere."""
-    if "cond" in reading.spots or not {"only", "just"}.isdisjoint(reading.tokens[spot[0] - 1 : spot[1]]):
-        return False
-    adds = [end for start, end in reading.spots.get("addv", ()) if reading.tokens[start] not in ("use", "give")]
-    if not any(0 <= spot[0] - end <= 2 for end in adds):
-        return False
-    others = [one for one in steps if one.text != reading.text]
-    again = (one.entry.family == named.entry.family for other in others for one in foods(other.text))
-    return any("restw" in one.spots for one in steps) or any(again)
-
-
-def _pours(entry: Entry) -> bool:
-    return entry.sort in ("acid", "sweetener") and not entry.tags & {"citrus"}
 
 
 def more_food(case: Case) -> Iterator[tuple[Named, Aside]]:
@@ -279,7 +179,7 @@ def into_boiling(case: Case) -> Iterator[Aside]:
 
 def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:
     """The asides with one of some meanings that no sentence of the tested formula has."""
-    tested = [one for text, _ in notes(case.tested) for one in readings(_folded(text))] if case.tested else []
+    tested = [one for text, _ in notes(case.tested) for one in readings_of(text)] if case.tested else []
     if not any(one.has(meanings) for one in tested):
         yield from (aside for aside in asides(case) if aside.reading.has(meanings))
 
@@ -323,40 +223,8 @@ def stirred_in(case: Case) -> Iterator[Aside]:
             )
             if (
                 pot
-                and any(_same_acid(named.entry, one) for one in doses)
+                and any(same_acid(named.entry, one) for one in doses)
                 and any(instructs(reading, one) for one in acts)
             ):
                 yield aside
                 break
-
-
-@remembered
-def foods(sentence: str) -> tuple[Named, ...]:
-    """The ingredients of the table that a sentence names, in order, the longest names first."""
-    tokens = [*TOKEN.findall(sentence), "."]
-    found: list[Named] = []
-    at = 0
-    while at < len(tokens):
-        one = next(filter(None, (_named(tokens, at, at + size) for size in range(LONGEST, 0, -1))), None)
-        if one is not None:
-            found.append(one)
-        at = one.end if one else at + 1
-    return tuple(found)
-
-
-def _named(tokens: list[str], start: int, end: int) -> Named | None:
-    """What words name, without the words at both ends that add nothing."""
-    entry = _entry(tokens[start:end])
-    if entry is None:
-        return None
-    while end - start > 1 and _entry(tokens[start + 1 : end]) == entry:
-        start += 1
-    while end - start > 1 and _entry(tokens[start : end - 1]) == entry:
-        end -= 1
-    return Named(entry, start, end)
-
-
-def _entry(words: list[str]) -> Entry | None:
-    if not all(word[0].isalpha() for word in words):
-        return None
-    return names.find(" ".join(words), near=False).entry

@@ -12,9 +12,9 @@ from brimline.findings import Flag, Span
 from brimline.moves.listing import stated
 from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
 from brimline.moves.values import Case
-from brimline.rules.asides import less_sugar
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
+from brimline.rules.less import less_sugar
 from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, timed, value
 from brimline.rules.standins import replaces_process
 
