@@ -213,18 +213,10 @@ def stirred_in(case: Case) -> Iterator[Aside]:
     doses = [one for one in case.compared.tested.per_jar if is_acid(one) and one.kept]
     for aside in asides(case) if doses else ():
         reading = aside.reading
-        if "pan" not in reading.spots and "batchw" not in reading.spots:
-            continue
-        for named in foods(reading.text):
+        for named in foods(reading.text) if reading.has(POTS) else ():
             clause = reading.clauses[named.start]
             acts = [spot for spot in reading.spots.get("addv", ()) if reading.clauses[spot[0]] == clause]
-            pot = any(
-                reading.clauses[one] == clause for name in ("pan", "batchw") for one, _ in reading.spots.get(name, ())
-            )
-            if (
-                pot
-                and any(same_acid(named.entry, one) for one in doses)
-                and any(instructs(reading, one) for one in acts)
-            ):
+            dosed = any(same_acid(named.entry, one) for one in doses)
+            if dosed and reading.named(POTS, clause) and any(instructs(reading, one) for one in acts):
                 yield aside
                 break
