@@ -325,7 +325,7 @@ def _papers(reading: Reading) -> Iterator[int]:
 
 
 # In front of these a past form tells what a thing is like: `lids that were used`, `if it is lost`.
-QUALIFY = frozenset("if where when unless as until once".split())
+QUALIFY = frozenset("if where when unless as until once provided providing long".split())
 AUXILIARY = frozenset("is are be been not has have that which who you they".split())
 
 
