@@ -11,18 +11,42 @@ FINISHED = "process tocanner cleanv steamish"
 REPLACES = (
     Habit("open kettle", "oldway", ("canningw sealv",)),
     Habit("open kettle", "selfseal", ("jar lid jam band",), "<process tocanner canner guardcond"),
-    Habit("open kettle", "vacuum", ("<fill capw jamhot done", "jar lid jam"), "<process <tocanner canner sealcheck timeup"),
-    Habit("open kettle", "done", ("<close lidson fill lid selfseal pinglid",), "<process <tocanner canner -emptyjar opened newlid throwout"),
-    Habit("open kettle", "pinglid", ("fill close jamhot straight done self lidson",), "<process <tocanner canner -emptyjar"),
-    Habit("open kettle", "capstore", ("fill jamhot",), "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait"),
+    Habit(
+        "open kettle", "vacuum", ("<fill capw jamhot done", "jar lid jam"), "<process <tocanner canner sealcheck timeup"
+    ),
+    Habit(
+        "open kettle",
+        "done",
+        ("<close lidson fill lid selfseal pinglid",),
+        "<process <tocanner canner -emptyjar opened newlid throwout",
+    ),
+    Habit(
+        "open kettle",
+        "pinglid",
+        ("fill close jamhot straight done self lidson",),
+        "<process <tocanner canner -emptyjar",
+    ),
+    Habit(
+        "open kettle", "capstore", ("fill jamhot",), "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait"
+    ),
     Habit("open kettle", "oneatatime", ("jar",), "<process <tocanner canner"),
-    Habit("open kettle", "putshelf", ("<fill hot jamhot", "<close lidson sealv"), "<process <tocanner canner -emptyjar <coldkeep sealcheck"),
+    Habit(
+        "open kettle",
+        "putshelf",
+        ("<fill hot jamhot", "<close lidson sealv"),
+        "<process <tocanner canner -emptyjar <coldkeep sealcheck",
+    ),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
     Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest"),
     *(
         Habit(name, name.replace(" ", ""), (where, FULL), STILL_EMPTY)
         # A pot of fruit has a lid as well, so only what cooks no fruit is told by one.
-        for name, where in (("oven", "=jar"), ("dishwasher", "=jar lidson"), ("microwave", "=jar lidson"), ("slow cooker", "=jar"))
+        for name, where in (
+            ("oven", "=jar"),
+            ("dishwasher", "=jar lidson"),
+            ("microwave", "=jar lidson"),
+            ("slow cooker", "=jar"),
+        )
     ),
     *(
         Habit(name, name.replace(" ", ""), ("=replaces processing",), STILL_EMPTY)
@@ -36,14 +60,24 @@ REPLACES = (
     Habit("microwave", "zapjar", (), "-emptyjar"),
     Habit("sun", "sun", ("=jar lid", "filled sealedby sealv lidson close duration"), "awayfrom -emptyjar"),
     Habit("no process", "warmplace", ("=jar lid", "sealedby sealv replaces"), "awayfrom <process -emptyjar"),
-    Habit("no process", "noneed", ("=processing canner",), "<coldkeep =guard tocanner", True),
+    Habit("no process", "noneed", ("=processing canner",), "<coldkeep =guard =emptyjar =cleanv tocanner", True),
     Habit("no process", "optionalw", ("=processing canner",), "<coldkeep"),
     Habit("no process", "noprocess", (), "<coldkeep =guard", True),
 )
 NO_LID = (
     Habit("wax", "wax", (), "waxoff waxedfood properlid throwout"),
-    Habit("no lid", "coverstuff", ("=coverv close sealv closurew", "!jar jam rimtop"), "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood"),
-    Habit("no lid", "coverstuff", ("overjar",), "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood"),
+    Habit(
+        "no lid",
+        "coverstuff",
+        ("=coverv close sealv closurew", "!jar jam rimtop"),
+        "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood",
+    ),
+    Habit(
+        "no lid",
+        "coverstuff",
+        ("overjar",),
+        "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood",
+    ),
     Habit("no lid", "potcover", ("closurew willdo coverv close putv",)),
     Habit("no lid", "lidfree", bare=True),
     Habit("no lid", "nolid", ("jar jam",), "pan cook coldkeep", True),

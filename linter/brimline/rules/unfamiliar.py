@@ -13,7 +13,7 @@ from brimline.rules.standins import no_lid, other_container, replaces_process
 from brimline.rules.stated import RIMS, SEALS
 from brimline.rules.used import LATER
 
-ABOUT = frozenset("jar lid band canner sealw timerw moldyw mold".split())
+ABOUT = frozenset(["jar", "lid", "band", "canner", "sealw", "timerw", "moldyw", "mold"])
 # The usual directions: a sentence in which the meanings of one row stand says one of these and is familiar.
 USUAL = tuple(
     tuple(frozenset(part.split()) for part in row.split(", "))
@@ -55,7 +55,9 @@ def steps_about_jars_are_familiar(case: Case) -> Iterator[Flag]:
             continue
         for reading in _unknown(text):
             if not _among(reading, known):
-                yield Flag("unfamiliar-step", span, f"The usual directions do not say this: {reading.text.rstrip('.')}.")
+                yield Flag(
+                    "unfamiliar-step", span, f"The usual directions do not say this: {reading.text.rstrip('.')}."
+                )
                 break
 
 
