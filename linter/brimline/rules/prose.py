@@ -93,7 +93,8 @@ def _excused(reading: Reading, word: str, act: Spot) -> bool:
             for start, _ in reading.spots.get("filled", ())
         )
     # What is not to be done excuses nothing.
-    return any(not _denied(reading, spot, bare=True) for spot in spots)
+    negs = [end for _, end in reading.spots.get("neg", ())]
+    return any(not any(end <= start <= end + 3 for end in negs) for start, _ in spots)
 
 
 def instructs(reading: Reading, act: Spot, bare: bool = False) -> bool:

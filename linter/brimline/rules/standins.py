@@ -4,7 +4,7 @@ from brimline._remember import remembered
 from brimline.rules.prose import Habit, shown
 
 # Jars in an appliance: what shows that they are full, and what shows that they are still empty.
-FULL = "duration temperature filled sealedby process canv sealv replaces lidson"
+FULL = "guard duration temperature filled sealedby process canv sealv replaces lidson"
 STILL_EMPTY = "-emptyjar -cookfood tocanner"
 FINISHED = "process tocanner cleanv steamish"
 
@@ -27,7 +27,10 @@ REPLACES = (
         "<process <tocanner canner -emptyjar",
     ),
     Habit(
-        "open kettle", "capstore", ("fill jamhot",), "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait"
+        "open kettle",
+        "capstore",
+        ("<fill jamhot jar jam",),
+        "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait",
     ),
     Habit("open kettle", "oneatatime", ("jar",), "<process <tocanner canner"),
     Habit(
@@ -37,7 +40,8 @@ REPLACES = (
         "<process <tocanner canner -emptyjar <coldkeep sealcheck",
     ),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
-    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest"),
+    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest =labelw"),
+    Habit("inversion", "liddown", ("=jar lid",), "-emptyjar =bowl =pan sealtest =lidpressed"),
     *(
         Habit(name, name.replace(" ", ""), (where, FULL), STILL_EMPTY)
         # A pot of fruit has a lid as well, so only what cooks no fruit is told by one.
@@ -58,14 +62,20 @@ REPLACES = (
     ),
     Habit("oven", "bakejar ovencan", (), "-emptyjar"),
     Habit("microwave", "zapjar", (), "-emptyjar"),
-    Habit("sun", "sun", ("=jar lid", "filled sealedby sealv lidson close duration"), "awayfrom -emptyjar"),
+    Habit(
+        "sun",
+        "sun",
+        ("=jar lid", "filled sealedby sealv lidson close duration"),
+        "awayfrom -emptyjar -cookfood coldkeep",
+    ),
     Habit("no process", "warmplace", ("=jar lid", "sealedby sealv replaces"), "awayfrom <process -emptyjar"),
-    Habit("no process", "noneed", ("=processing canner",), "<coldkeep =guard =emptyjar =cleanv tocanner", True),
+    Habit("no process", "substitute"),
+    Habit("no process", "noneed", ("=processing canner",), "<coldkeep =guard =emptyjar =cleanv", True),
     Habit("no process", "optionalw", ("=processing canner",), "<coldkeep"),
     Habit("no process", "noprocess", (), "<coldkeep =guard", True),
 )
 NO_LID = (
-    Habit("wax", "wax", (), "waxoff waxedfood properlid throwout"),
+    Habit("wax", "wax", (), "waxoff waxedfood properlid throwout leaveaway"),
     Habit(
         "no lid",
         "coverstuff",

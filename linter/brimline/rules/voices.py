@@ -45,6 +45,9 @@ def reported(reading: Reading, act: Spot) -> bool:
     there = [reading.clauses[at] for at in heard]
     if clause in there:
         return True
+    # `Some do it, but I find` goes on in the cook's own voice.
+    if reading.tokens[reading.begins(clause)] == "but":
+        there = [one for one in there if one > clause]
     if any(one < clause for one in there):
         begins = reading.begins(clause)
         return not (free and (reading.tokens[begins] in ORDERS or reading.tokens[begins + 1] in ("so", "but")))
@@ -141,7 +144,7 @@ def _papers(reading: Reading) -> Iterator[int]:
 
 # In front of these a past form tells what a thing is like: `lids that were used`, `if it is lost`.
 QUALIFY = frozenset(["if", "where", "when", "unless", "as", "until", "once", "provided", "providing", "long"])
-AUXILIARY = frozenset(["is", "are", "be", "been", "not", "has", "have", "that", "which", "who", "you", "they"])
+AUXILIARY = frozenset(["is", "are", "be", "been", "not", "has", "have", "that", "which", "who", "you"])
 
 
 def _past(reading: Reading) -> Iterator[int]:
