@@ -4,25 +4,25 @@ import re
 from pathlib import Path
 from typing import Any
 
-from making._tables import MADE, TableError, load
-
-MADE_FILE = f"{MADE}/speech.py"
+from making._tables import MADE, TableError, dumped, load
 
 # A phrase is a list of words and of choices; a choice is a list of phrases.
 Phrase = list[Any]
 _PART = re.compile(r"[(|)]|[^\s(|)]+")
 _ONE_BEAT = re.compile(r"[^aeiou]*[aeiou][bdgklmnprt]$")
 _VOWELS = "aeiou"
-_HEAD = '''"""The words of cooks by what they mean, from figures/tables/speech.yaml; written by ci/make.py, not by hand."""
-
-# ruff: noqa
-# fmt: off
-
-from typing import Any
-
-'''
 # What stands inside one of these is not read by itself: a waxed paper is no wax, a dutch oven no oven.
-_HIDE = ("nothing", "plainneg", "notneedless", "beforefill", "forcepast", "oldclosure", "coverstuff", "othercontainer", "restartv")
+_HIDE = (
+    "nothing",
+    "plainneg",
+    "notneedless",
+    "beforefill",
+    "forcepast",
+    "oldclosure",
+    "coverstuff",
+    "othercontainer",
+    "restartv",
+)
 
 
 def make(root: Path) -> dict[str, bytes]:
@@ -43,32 +43,24 @@ def make(root: Path) -> dict[str, bytes]:
         for word in sorted(_firsts(phrase)[0]):
             firsts.setdefault(word, []).append(number)
     names = {name for kind in ("things", "acts", "words") for name in table[kind]} | set(table["joined"])
-    rows: dict[str, Any] = {
-        "SINGLE": {word: tuple(sorted(single[word])) for word in sorted(single)},
-        "PATTERNS": tuple((name, _fixed(phrase)) for name, phrase in patterns),
-        "FIRSTS": {word: tuple(firsts[word]) for word in sorted(firsts)},
-        "BASE": {word: 1 for kind in table["acts"].values() for row in kind for word in sorted(_firsts(read(row))[0])},
-        "HIDE": tuple(sorted({*table["things"], *_HIDE})),
-        "JOINED": {name: tuple(_joined(one, names) for one in many) for name, many in table["joined"].items()},
+    made = {
+        "single": {word: " ".join(sorted(single[word])) for word in sorted(single)},
+        "patterns": [[name, phrase, sorted(_seconds(phrase)[0])] for name, phrase in patterns],
+        "firsts": {word: firsts[word] for word in sorted(firsts)},
+        "base": sorted({word for kind in table["acts"].values() for row in kind for word in _firsts(read(row))[0]}),
+        "hide": sorted({*table["things"], *_HIDE}),
+        "joined": {name: [_joined(one, names) for one in many] for name, many in table["joined"].items()},
     }
-    return {MADE_FILE: (_HEAD + "".join(f"{name}: Any = {_lines(value)}\n" for name, value in rows.items())).encode()}
+    return {f"{MADE}/speech.json": dumped(made)}
 
 
-def _lines(value: Any) -> str:
-    if isinstance(value, dict):
-        return "{\n" + "".join(f"    {key!r}: {one!r},\n" for key, one in value.items()) + "}"
-    return "(\n" + "".join(f"    {one!r},\n" for one in value) + ")"
-
-
-def _fixed(phrase: Phrase) -> tuple[Any, ...]:
-    return tuple(part if isinstance(part, str) else tuple(_fixed(one) for one in part) for part in phrase)
-
-
-def _joined(row: str, names: set[str]) -> tuple[Any, ...]:
+def _joined(row: str, names: set[str]) -> list[Any]:
     parts = row.split()
     if len(parts) not in (1, 3) or not set(parts[::2]) <= names:
         raise TableError(f"speech.yaml: `{row}` is no meaning, nor two with a number between")
-    return (parts[0],) if len(parts) == 1 else (parts[0], int(parts[1].lstrip("~")), parts[2], "~" in parts[1])
+    if len(parts) == 1:
+        return [parts[0], 0, "", False]
+    return [parts[0], int(parts[1].lstrip("~")), parts[2], "~" in parts[1]]
 
 
 def read(row: str) -> Phrase:
@@ -157,6 +149,26 @@ def _firsts(phrase: Phrase) -> tuple[set[str], bool]:
         if not any(empty for _, empty in found):
             return out, False
     return out, True
+
+
+def _seconds(phrase: Phrase) -> tuple[set[str], bool]:
+    """The words that can stand second, and whether the phrase can end with its first."""
+    out: set[str] = set()
+    ends = False
+    for at, part in enumerate(phrase):
+        found = (set[str](), True) if isinstance(part, str) else _several([_seconds(one) for one in part if one])
+        out |= found[0]
+        if found[1]:
+            words, empty = _firsts(phrase[at + 1 :])
+            out |= words
+            ends = ends or empty
+        if isinstance(part, str) or not any(_firsts(one)[1] for one in part):
+            break
+    return out, ends
+
+
+def _several(found: list[tuple[set[str], bool]]) -> tuple[set[str], bool]:
+    return {word for words, _ in found for word in words}, any(ends for _, ends in found)
 
 
 def _longest(phrase: Phrase) -> int:

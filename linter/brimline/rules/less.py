@@ -60,11 +60,11 @@ def _lessened(case: Case, wanted: Callable[[Named], bool]) -> Iterator[tuple[Nam
                 yield own, aside
 
 
-_ACTS = ("omitv", "lessenv", "swapv", "inplace", "needlessw", "lesser", "optionalw")
+_ACTS = ("omitv", "lessenv", "swapv", "inplace", "needlessw", "lesser", "leftopenw")
 
 
 def _left_open(reading: Reading) -> bool:
-    return any(instructs(reading, spot, bare=True) for spot in reading.spots.get("optionalw", ()))
+    return any(instructs(reading, spot, bare=True) for spot in reading.spots.get("leftopenw", ()))
 
 
 def _takes_less(reading: Reading, named: Named, act: str, steps: list[Reading]) -> bool:
@@ -82,7 +82,7 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
         return False
     if act == "lesser":
         return 0 <= named.start - end < AMOUNT and not _in_parts(reading, spot, named, steps)
-    if act == "optionalw":
+    if act == "leftopenw":
         return True
     if act == "lessenv" and reading.tokens[start] in CUTS and not _pours(named.entry):
         return False

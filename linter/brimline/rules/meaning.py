@@ -1,5 +1,6 @@
 """A sentence as what its words mean: words and fixed phrases are looked up, and a pronoun stands for what was named."""
 
+from bisect import bisect
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -7,8 +8,11 @@ import msgspec
 
 from brimline._patterns import pattern
 from brimline._remember import remembered
+from brimline._speech import meanings, phrase, words
 
 Spot = tuple[int, int]
+# In a phrase, any word.
+ANY = r"\w"
 TOKEN = pattern(r"\d[\d/.,]*\d|\d|[a-z]+n't\b|[a-z]+|'(?:s|re|ve|ll|d|m)\b|[\"“”;:,.!?()]|(?<=\s)-+(?=\s)|--|[–—]")
 # A mark or a word that ends what a `not` before it is about.
 MARKS = frozenset('"“”;:,.!?()-–—')
@@ -59,9 +63,7 @@ def read(sentence: str, last: frozenset[str], before: frozenset[str]) -> tuple[R
     clauses = _clauses(tokens, spots)
     reading = Reading(sentence, tokens, clauses, spots, [], before)
     last = _things(reading, last)
-    from brimline.made.speech import JOINED
-
-    for name, ways in JOINED.items():
+    for name, ways in words().joined.items():
         found = [spot for way in ways for spot in _joined(spots, clauses, way)]
         if found:
             spots[name] = sorted({*spots.get(name, ()), *found})
@@ -69,21 +71,22 @@ def read(sentence: str, last: frozenset[str], before: frozenset[str]) -> tuple[R
 
 
 def _spots(tokens: list[str]) -> dict[str, list[Spot]]:
-    # A tenth of a megabyte, and only a formula with steps needs it.
-    from brimline.made.speech import FIRSTS, HIDE, PATTERNS, SINGLE
-
+    known = words()
     found: list[tuple[int, int, str]] = []
     for at, token in enumerate(tokens):
-        for number in FIRSTS.get(token, ()):
-            name, phrase = PATTERNS[number]
-            end = max(_ends(phrase, tokens, at), default=at)
+        follows = tokens[at + 1] if at + 1 < len(tokens) else ""
+        for number in known.firsts.get(token, ()):
+            name, parts, seconds = phrase(number)
+            if follows not in seconds and ANY not in seconds:
+                continue
+            end = max(_ends(parts, tokens, at), default=at)
             if end > at + 1:
                 found.append((at, end, name))
-    hidden = _hidden([one for one in found if one[2] in HIDE])
+    hidden = _hidden([one for one in found if one[2] in known.hide])
     out: dict[str, list[Spot]] = {}
     for at, token in enumerate(tokens):
         if at not in hidden:
-            for name in SINGLE.get(token, ()):
+            for name in meanings(token):
                 out.setdefault(name, []).append((at, at + 1))
     for at, end, name in found:
         cover = hidden.get(at)
@@ -102,15 +105,15 @@ def _hidden(found: list[tuple[int, int, str]]) -> dict[int, Spot]:
     return out
 
 
-def _ends(phrase: Sequence[Any], tokens: list[str], at: int) -> set[int]:
+def _ends(parts: Sequence[Any], tokens: list[str], at: int) -> set[int]:
     """Where a phrase that starts at a token can end."""
     places, many = {at}, len(tokens)
-    for part in phrase:
+    for part in parts:
         if isinstance(part, str):
             places = {
                 one + 1
                 for one in places
-                if one < many and (tokens[one] == part or (part == r"\w" and tokens[one] not in MARKS))
+                if one < many and (tokens[one] == part or (part == ANY and tokens[one] not in MARKS))
             }
         else:
             places = {end for one in places for choice in part for end in _ends(choice, tokens, one)}
@@ -139,12 +142,13 @@ def _measures(tokens: list[str], spots: dict[str, list[Spot]]) -> None:
 
 def _clauses(tokens: list[str], spots: dict[str, list[Spot]]) -> list[int]:
     describing = {spot[0] for name in DESCRIBES for spot in spots.get(name, ())}
-    out, clause = [], 0
-    for at, token in enumerate(tokens):
-        ends = token in MARKS or token in BREAKS
-        if token == "then" and at and tokens[at - 1] in ("is", "are", "be", "and"):
+    out: list[int] = []
+    clause = 0
+    for at, word in enumerate(tokens):
+        ends = word in MARKS or word in BREAKS
+        if word == "then" and at and tokens[at - 1] in ("is", "are", "be", "and"):
             ends = tokens[at - 1] == "and"
-        if token == "," and at - 1 in describing and at + 1 in describing:
+        if word == "," and at - 1 in describing and at + 1 in describing:
             ends = False
         if ends and out and out[-1] == clause and at:
             clause += 1
@@ -192,18 +196,22 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
     return last
 
 
-def _joined(spots: dict[str, list[Spot]], clauses: list[int], way: tuple[Any, ...]) -> list[Spot]:
-    if len(way) == 1:
-        return spots.get(way[0], [])
+def _joined(spots: dict[str, list[Spot]], clauses: list[int], way: tuple[str, int, str, bool]) -> list[Spot]:
     one, gap, other, anywhere = way
+    if not other:
+        return spots.get(one, [])
     if one not in spots or other not in spots:
         return []
-    return [
-        (a, d)
-        for a, b in spots[one]
-        for c, d in spots[other]
-        if a < c <= b + gap and d > b and (anywhere or clauses[a] == clauses[d - 1])
-    ]
+    second = spots[other]
+    out = []
+    for a, b in spots[one]:
+        for at in range(bisect(second, (a, len(clauses))), len(second)):
+            c, d = second[at]
+            if c > b + gap:
+                break
+            if d > b and (anywhere or clauses[a] == clauses[d - 1]):
+                out.append((a, d))
+    return out
 
 
 # Not behind a unit that is cut short: `15 min. at the boil`.

@@ -237,7 +237,7 @@ HABITS = (
         "squeezed bag",
         "squeezebag",
         ("juiceout",),
-        "spicebag",
+        "spicebag tiefood",
         level="quality",
         harm="flavour",
         why="Squeezing the bag clouds the jelly",

@@ -4,7 +4,7 @@ from brimline._remember import remembered
 from brimline.rules.prose import Habit, shown
 
 # Jars in an appliance: what shows that they are full, and what shows that they are still empty.
-FULL = "duration temperature filled sealedby process canv sealv replaces lidson"
+FULL = "guard duration temperature filled sealedby process canv sealv replaces lidson"
 STILL_EMPTY = "-emptyjar -cookfood tocanner"
 FINISHED = "process tocanner cleanv steamish"
 
@@ -12,10 +12,7 @@ REPLACES = (
     Habit("open kettle", "oldway", ("canningw sealv",)),
     Habit("open kettle", "selfseal", ("jar lid jam band",), "<process tocanner canner guardcond"),
     Habit(
-        "open kettle",
-        "vacuum",
-        ("<fill close jamhot done filled", "jar lid jam"),
-        "<process <tocanner canner sealcheck",
+        "open kettle", "vacuum", ("<fill capw jamhot done", "jar lid jam"), "<process <tocanner canner sealcheck timeup"
     ),
     Habit(
         "open kettle",
@@ -30,20 +27,30 @@ REPLACES = (
         "<process <tocanner canner -emptyjar",
     ),
     Habit(
-        "open kettle", "capstore", ("fill jamhot",), "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait"
+        "open kettle",
+        "capstore",
+        ("<fill jamhot jar jam",),
+        "<process <tocanner canner -emptyjar <coldkeep sealcheck coolwait",
     ),
     Habit("open kettle", "oneatatime", ("jar",), "<process <tocanner canner"),
     Habit(
         "open kettle",
         "putshelf",
-        ("<fill", "<close lidson sealv"),
+        ("<fill hot jamhot", "<close lidson sealv"),
         "<process <tocanner canner -emptyjar <coldkeep sealcheck",
     ),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
-    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan"),
+    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest =labelw"),
+    Habit("inversion", "liddown", ("=jar lid",), "-emptyjar =bowl =pan sealtest =lidpressed"),
     *(
-        Habit(name, name.replace(" ", ""), ("=jar", FULL), STILL_EMPTY)
-        for name in ("oven", "dishwasher", "microwave", "slow cooker")
+        Habit(name, name.replace(" ", ""), (where, FULL), STILL_EMPTY)
+        # A pot of fruit has a lid as well, so only what cooks no fruit is told by one.
+        for name, where in (
+            ("oven", "=jar"),
+            ("dishwasher", "=jar lidson"),
+            ("microwave", "=jar lidson"),
+            ("slow cooker", "=jar"),
+        )
     ),
     *(
         Habit(name, name.replace(" ", ""), ("=replaces processing",), STILL_EMPTY)
@@ -55,12 +62,20 @@ REPLACES = (
     ),
     Habit("oven", "bakejar ovencan", (), "-emptyjar"),
     Habit("microwave", "zapjar", (), "-emptyjar"),
-    Habit("sun", "sun", ("=jar lid", "filled sealedby sealv lidson close duration"), "awayfrom -emptyjar"),
+    Habit(
+        "sun",
+        "sun",
+        ("=jar lid", "filled sealedby sealv lidson close duration"),
+        "awayfrom -emptyjar -cookfood coldkeep",
+    ),
     Habit("no process", "warmplace", ("=jar lid", "sealedby sealv replaces"), "awayfrom <process -emptyjar"),
+    Habit("no process", "substitute"),
+    Habit("no process", "noneed", ("=processing canner",), "<coldkeep =guard =emptyjar =cleanv", True),
+    Habit("no process", "optionalw", ("=processing canner",), "<coldkeep"),
     Habit("no process", "noprocess", (), "<coldkeep =guard", True),
 )
 NO_LID = (
-    Habit("wax", "wax", ("waxv jar jam sealv coverv rimtop",), "waxoff waxedfood properlid throwout"),
+    Habit("wax", "wax", (), "waxoff waxedfood properlid throwout leaveaway"),
     Habit(
         "no lid",
         "coverstuff",
@@ -78,7 +93,7 @@ NO_LID = (
     Habit("no lid", "nolid", ("jar jam",), "pan cook coldkeep", True),
 )
 OTHER = (
-    Habit("container", "intoother", ("fill storev putv sealv willdo",), "coldkeep afternight steeping -emptyjar"),
+    Habit("container", "intoother", ("fill storev putv sealv willdo canv",), "coldkeep afternight steeping -emptyjar"),
     Habit(
         "container",
         "storejar",
