@@ -4,7 +4,7 @@ The list is what was compared with the tested formula; a step that says otherwis
 """
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from msgspec import Struct
 
@@ -18,10 +18,8 @@ from brimline.rules.additive import notes
 from brimline.rules.foods import Named, foods
 from brimline.rules.low_acid import ADDED_SORTS
 from brimline.rules.meaning import Reading, Spot, readings
-from brimline.rules.prose import instructs
+from brimline.rules.prose import instructs, told
 
-# What comes after the jar is opened is not in it.
-SERVED = ("serv", "when you open", "after opening", "opened", "to eat", "eating", "at the table", "open a jar")
 # How many words may stand between an act and what it is done to, and between an amount and its food.
 OBJECT, AMOUNT = 7, 3
 POTS = ("pan", "batchw", "canner")
@@ -50,9 +48,17 @@ def asides(case: Case) -> Iterator[Aside]:
         item = next((one for one in case.batch.items if raw in [note.lower() for note in one.line.note]), None)
         spoken = frozenset[str]() if item is None else frozenset([item.family])
         for reading in readings_of(raw):
-            if reading.text not in known and not any(word in reading.text for word in SERVED):
+            if reading.text not in known:
                 yield Aside(reading, span, item, spoken)
             spoken = frozenset(one.entry.family for one in _solid(reading)) or spoken
+
+
+def does(reading: Reading, spot: Spot, bare: bool = False) -> bool:
+    """Whether the cook is told to do what stands at a place, to the batch and not to an opened jar."""
+    clause = reading.clauses[spot[0]]
+    served = any(reading.clauses[start] == clause for start, _ in reading.spots.get("servedw", ()))
+    later = any(reading.clauses[start] <= clause for start, _ in reading.spots.get("laterw", ()))
+    return not served and not later and instructs(reading, spot, bare)
 
 
 @remembered
@@ -64,7 +70,7 @@ def readings_of(text: str) -> tuple[Reading, ...]:
 
 def same_acid(entry: Entry, item: Item) -> bool:
     """Whether a name means an acid of the list, or one of its kind."""
-    if "fresh" in entry.tags and "bottled" in item.tags:
+    if entry.sort == "acid" and "fresh" in entry.tags and "bottled" in item.tags:
         # Bottled instead of fresh is what was tested.
         return False
     if entry.sort not in ("acid", "juice", "fruit"):
@@ -72,41 +78,51 @@ def same_acid(entry: Entry, item: Item) -> bool:
     return entry.family == item.family or bool(entry.tags & item.tags & {"lemon", "lime", "vinegar", "citric"})
 
 
-def more_food(case: Case) -> Iterator[tuple[Named, Aside]]:
-    """Low-acid food of which a sentence adds more than the list names."""
+def more_of(case: Case, wanted: Callable[[Entry], bool]) -> Iterator[tuple[Named, Aside]]:
+    """Food of which a sentence adds more than the list names."""
     for aside in asides(case):
         reading = aside.reading
         if "morew" not in reading.spots or "atatime" in reading.spots:
             continue
         for named in foods(reading.text):
             near = [spot for spot in reading.spots["morew"] if 0 <= named.start - spot[1] < AMOUNT]
-            if _low(named.entry) and any(instructs(reading, spot) for spot in near):
+            if wanted(named.entry) and any(does(reading, spot) for spot in near):
                 yield named, aside
                 break
 
 
-def _low(entry: Entry) -> bool:
+def low_food(entry: Entry) -> bool:
+    """Whether an ingredient is low-acid food that goes in fresh."""
     return entry.safety == "low-acid" and entry.sort in ADDED_SORTS
 
 
 def thinned(case: Case) -> Iterator[Aside]:
-    """Sentences that thin the batch with water or another liquid."""
+    """Sentences that thin the batch with water or another liquid, or add more water."""
     for aside in asides(case):
         reading = aside.reading
         if _has_vessel(reading):
             continue
-        acts = [spot for spot in reading.spots.get("thinv", ()) if instructs(reading, spot)]
-        if acts and any(one.entry.sort in ("liquid", "juice") for one in foods(reading.text)):
+        acts = [spot for spot in reading.spots.get("thinv", ()) if does(reading, spot)]
+        found = foods(reading.text)
+        wet = [one for one in found if one.entry.sort in ("liquid", "juice")]
+        more = any(
+            0 <= one.start - end < AMOUNT + 2 and one.entry.name == "water" and does(reading, (start, end))
+            for one in wet
+            for start, end in reading.spots.get("morew", ())
+        )
+        if (acts and wet) or (more and not reading.has(("cleanv", "submerge"))):
             yield aside
 
 
 def pureed(case: Case) -> Iterator[Aside]:
     """Sentences that puree the batch, where no step of the tested formula does."""
     for aside in _new(case, ("pureev", "smoothw")):
+        found = foods(aside.reading.text)
+        # A paste of flour and water is none of the fruit.
+        if found and all(one.entry.sort in ("thickener", "liquid", "spice", "acid") for one in found):
+            continue
         if any(
-            instructs(aside.reading, spot)
-            for name in ("pureev", "smoothw")
-            for spot in aside.reading.spots.get(name, ())
+            does(aside.reading, spot) for name in ("pureev", "smoothw") for spot in aside.reading.spots.get(name, ())
         ):
             yield aside
 
@@ -115,7 +131,7 @@ def skins_left(case: Case, family: str) -> Iterator[Aside]:
     """Sentences that leave the skins on a food."""
     for aside in _new(case, ("skinson",)):
         acts = aside.reading.spots["skinson"]
-        if _about(aside, family) and any(instructs(aside.reading, spot, bare=True) for spot in acts):
+        if _about(aside, family) and any(does(aside.reading, spot, bare=True) for spot in acts):
             yield aside
 
 
@@ -129,7 +145,7 @@ def drained(case: Case, families: frozenset[str]) -> Iterator[Aside]:
             for spot in reading.spots.get(name, ()):
                 # The water of washing and scalding is no juice.
                 wet = any(start < spot[0] for start, _ in reading.spots.get("washedw", ())) and name == "drainjv"
-                if not wet and instructs(reading, spot) and _its_own(reading, spot, families):
+                if not wet and does(reading, spot) and _its_own(reading, spot, families):
                     yield aside
                     return
 
@@ -152,7 +168,7 @@ def neutralised(case: Case) -> Iterator[tuple[Named, Aside]]:
             continue
         for named in foods(reading.text):
             adds = named.entry.tags & {"base"} and named.entry.name not in listed
-            if adds and instructs(reading, (named.start, named.end)):
+            if adds and does(reading, (named.start, named.end)):
                 yield named, aside
                 break
 
@@ -172,7 +188,7 @@ def into_boiling(case: Case) -> Iterator[Aside]:
         for start, end in reading.spots.get("putv", ()):
             boils = [one for one, _ in reading.spots.get("boilw", ()) if end <= one < end + 2 * OBJECT]
             same = any(reading.clauses[one] == reading.clauses[start] for one in boils)
-            if same and "until" not in reading.tokens and instructs(reading, (start, end)):
+            if same and "until" not in reading.tokens and does(reading, (start, end)):
                 yield aside
                 break
 
@@ -187,24 +203,34 @@ def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:
 def _about(aside: Aside, family: str) -> bool:
     """Whether a sentence speaks of a food of a family: names it, or names none and goes on about it."""
     found = _solid(aside.reading)
-    return any(one.entry.family == family for one in found) or (not found and family in aside.spoken)
+    return any(one.entry.family == family for one in found) or (not found and family in (aside.spoken or {family}))
 
 
 def _solid(reading: Reading) -> list[Named]:
-    return [one for one in foods(reading.text) if one.entry.sort not in ("juice", "liquid")]
+    return [one for one in foods(reading.text) if one.entry.sort not in ("juice", "liquid", "peel")]
 
 
 def put_in(case: Case) -> Iterator[tuple[Named, Aside]]:
-    """Ingredients of the table that a sentence puts into the batch or the jars, whatever the list names."""
+    """Ingredients of the table that a sentence names as if they went in, whatever the list names."""
     for aside in asides(case):
         reading = aside.reading
-        for named in foods(reading.text) if "addv" in reading.spots else ():
-            if any(
-                0 <= named.start - end < OBJECT
-                and reading.clauses[start] == reading.clauses[named.start]
-                and instructs(reading, (start, end))
-                for start, end in reading.spots["addv"]
-            ):
+        for named in foods(reading.text):
+            alike = named.start > 0 and reading.tokens[named.start - 1] in ("like", "as", "than")
+            if not alike and does(reading, (named.start, named.end)):
+                yield named, aside
+
+
+def exchanged(case: Case) -> Iterator[tuple[Named, Aside]]:
+    """Acids, sweeteners and juices that a sentence puts in the place of something of the list."""
+    for aside in asides(case):
+        reading = aside.reading
+        if not reading.has(("swapv", "inplace", "standinw")) or "washedw" in reading.spots or _has_vessel(reading):
+            continue
+        for named in foods(reading.text):
+            # `Takes the place of` warns where the canner is meant; here it is an exchange.
+            said = "standinw" in reading.spots and not told(reading) and "neg" not in reading.spots
+            other = named.entry.sort in ("acid", "sweetener", "juice")
+            if other and (said or does(reading, (named.start, named.end))):
                 yield named, aside
 
 
@@ -217,6 +243,6 @@ def stirred_in(case: Case) -> Iterator[Aside]:
             clause = reading.clauses[named.start]
             acts = [spot for spot in reading.spots.get("addv", ()) if reading.clauses[spot[0]] == clause]
             dosed = any(same_acid(named.entry, one) for one in doses)
-            if dosed and reading.named(POTS, clause) and any(instructs(reading, one) for one in acts):
+            if dosed and reading.named(POTS, clause) and any(does(reading, one) for one in acts):
                 yield aside
                 break

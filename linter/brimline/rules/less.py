@@ -8,10 +8,9 @@ from brimline.batch.classes import is_acid
 from brimline.batch.values import Item
 from brimline.figures.values import Entry
 from brimline.moves.values import Case
-from brimline.rules.asides import AMOUNT, OBJECT, Aside, asides, readings_of, same_acid
+from brimline.rules.asides import AMOUNT, OBJECT, Aside, asides, does, readings_of, same_acid
 from brimline.rules.foods import Named, foods
 from brimline.rules.meaning import Reading, Spot
-from brimline.rules.prose import instructs
 
 # These also say how a fruit is cut and how a liquid boils down; only what pours can be meant by them.
 CUTS = frozenset(["cut", "cutting", "cuts", "halve", "halves", "halved", "halving", "reduce", "reduced", "lower"])
@@ -60,17 +59,36 @@ def _lessened(case: Case, wanted: Callable[[Named], bool]) -> Iterator[tuple[Nam
                 yield own, aside
 
 
+PRONOUN = ("omitv", "needlessw", "lessenv")
+SAYS = frozenset(
+    [
+        "means",
+        "mean",
+        "makes",
+        "make",
+        "gives",
+        "give",
+        "is",
+        "will",
+        "would",
+        "spoils",
+        "leads",
+        "leaves",
+        "leave",
+        "cannot",
+    ]
+)
 _ACTS = ("omitv", "lessenv", "swapv", "inplace", "needlessw", "lesser", "leftopenw")
 
 
 def _left_open(reading: Reading) -> bool:
-    return any(instructs(reading, spot, bare=True) for spot in reading.spots.get("leftopenw", ()))
+    return any(does(reading, spot, bare=True) for spot in reading.spots.get("leftopenw", ()))
 
 
 def _takes_less(reading: Reading, named: Named, act: str, steps: list[Reading]) -> bool:
     """Whether a sentence tells the cook to take less of what it names."""
     return any(
-        _done_to(reading, spot, named, act, steps) and instructs(reading, spot, bare=act != "lesser")
+        _done_to(reading, spot, named, act, steps) and does(reading, spot, bare=act != "lesser")
         for spot in reading.spots.get(act, ())
     )
 
@@ -78,10 +96,16 @@ def _takes_less(reading: Reading, named: Named, act: str, steps: list[Reading]) 
 def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[Reading]) -> bool:
     """Whether an act or amount is about what is named: right behind it, or behind what stands as its subject."""
     start, end = spot
+    if act in PRONOUN and named.end <= start and reading.tokens[end] in ("it", "them", "that"):
+        # The lemon is only for show, and you can do without it: what was named last.
+        behind = [one for one in foods(reading.text) if one.end <= start]
+        return behind[-1:] == [named]
     if reading.clauses[start] != reading.clauses[named.start]:
         return False
     if act == "lesser":
-        return 0 <= named.start - end < AMOUNT and not _in_parts(reading, spot, named, steps)
+        # Less sugar means no set: that is no order.
+        says = not SAYS.isdisjoint(reading.tokens[named.end : named.end + 2])
+        return not says and 0 <= named.start - end < AMOUNT and not _in_parts(reading, spot, named, steps)
     if act == "leftopenw":
         return True
     if act == "lessenv" and reading.tokens[start] in CUTS and not _pours(named.entry):
@@ -97,11 +121,18 @@ def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) 
     """Whether an ingredient only goes in at two times: half of it is added here, the rest elsewhere."""
     if "cond" in reading.spots or not {"only", "just"}.isdisjoint(reading.tokens[spot[0] - 1 : spot[1]]):
         return False
+    others = [
+        one
+        for one in foods(reading.text)
+        if one.entry.sort == named.entry.sort and one.entry.family != named.entry.family
+    ]
+    if "restw" in reading.spots and not others:
+        return True
     adds = [end for start, end in reading.spots.get("addv", ()) if reading.tokens[start] not in ("use", "give")]
     if not any(0 <= spot[0] - end <= 2 for end in adds):
         return False
-    others = [one for one in steps if one.text != reading.text]
-    again = (one.entry.family == named.entry.family for other in others for one in foods(other.text))
+    elsewhere = [one for one in steps if one.text != reading.text]
+    again = (one.entry.family == named.entry.family for other in elsewhere for one in foods(other.text))
     return any("restw" in one.spots for one in steps) or any(again)
 
 

@@ -9,7 +9,7 @@ from brimline.figures.values import Entry
 from brimline.findings import Flag, Span
 from brimline.moves.values import Case
 from brimline.rules.acid import ALL_OF_IT
-from brimline.rules.asides import put_in
+from brimline.rules.asides import exchanged, put_in
 from brimline.rules.contract import rule
 from brimline.rules.spoken import sentences
 
@@ -194,7 +194,8 @@ def _unlisted(case: Case) -> Iterator[Flag]:
                 and entry.sort in GRAVE_SORTS
                 and words not in tested
             )
-            yield _never_listed(case, words, entry, span, grave)
+            if not case.tested or not _grave(entry):
+                yield _never_listed(case, words, span, "unsafe" if grave else "")
     for named, aside in put_in(case) if case.tested else ():
         entry = named.entry
         foam = entry.sort == "fat" and "foam" in aside.reading.text
@@ -202,7 +203,12 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         if known or foam or not _grave(entry) or _common(entry.name, entry, listed):
             continue
         seen.add(entry.name)
-        yield _never_listed(case, entry.name, entry, aside.span, True)
+        yield _never_listed(case, entry.name, aside.span, "unsafe")
+    for named, aside in exchanged(case) if case.tested else ():
+        entry = named.entry
+        if entry.name not in seen and entry.name not in families and entry.family not in families:
+            seen.add(entry.name)
+            yield _never_listed(case, entry.name, aside.span, "untested")
 
 
 def _grave(entry: Entry) -> bool:
@@ -214,14 +220,13 @@ def _grave(entry: Entry) -> bool:
 DENSE = frozenset({"fat", "thickener", "meat", "dairy", "egg"})
 
 
-def _never_listed(case: Case, words: str, entry: Entry, span: Span, grave: bool) -> Flag:
-    grave = grave or (entry.sort in DENSE and case.tested is not None)
+def _never_listed(case: Case, words: str, span: Span, level: str) -> Flag:
     return Flag(
         "never-listed",
         span,
         f"This step adds {words}, and the list does not name it, so its amount is not known.",
-        level=("unsafe" if case.tested else "untested") if grave else "",
-        harm="illness" if grave else "",
+        level=level if case.tested or not level else "untested",
+        harm="illness" if level else "",
     )
 
 
