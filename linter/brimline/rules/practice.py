@@ -45,6 +45,16 @@ HABITS = (
     ),
     Habit(
         "overtight bands",
+        "nevertight",
+        ("band lid",),
+        bare=True,
+        level="untested",
+        harm="spoilage",
+        why="A band that is too tight keeps the air in and can buckle the lid",
+        source="band_too_tight",
+    ),
+    Habit(
+        "overtight bands",
         "force forcepast",
         ("=band lid jar", "tightenv tightw"),
         "fingertip openv",
@@ -66,7 +76,7 @@ HABITS = (
     Habit(
         "retightened bands",
         "tightact",
-        ("=band lid", "afterprocess slack slackstate again"),
+        ("=band lid jar", "afterprocess slack slackstate again"),
         "-removev",
         level="untested",
         harm="spoilage",
@@ -77,7 +87,7 @@ HABITS = (
         "retightened bands",
         "tightenv",
         ("=band lid", "again"),
-        "-removev fingertip newlid",
+        "-removev fingertip newlid bandmay",
         level="untested",
         harm="spoilage",
         why="Tightening after the process can cut the gasket and break the seal",
@@ -105,7 +115,7 @@ HABITS = (
     Habit(
         "cooling in water",
         "coldwater",
-        ("=jar", "plungev coolv quick tocool"),
+        ("=jar", "plungev coolv quick tocool overjar"),
         "-cleanv food opened -emptyjar unsealed",
         why="Cooling jars in water may let the food spoil",
         source="cool_in_water",
@@ -186,7 +196,7 @@ HABITS = (
     Habit(
         "too little water",
         "partcover",
-        ("water canner pan", "jar lid band rimtop"),
+        ("water canner pan coverv", "jar lid band rimtop"),
         "steamish overtops",
         why="Jars that stand out of the water are heated too little",
         source="water_depth",
@@ -211,7 +221,7 @@ HABITS = (
     Habit(
         "tilting",
         "tiltjar",
-        ("waterlid afterprocess canner liftv",),
+        ("waterlid afterprocess canner liftv cleanlid",),
         "=pan =bowl steamish opened openv",
         level="quality",
         harm="spoilage",

@@ -40,7 +40,7 @@ REPLACES = (
         "<process <tocanner canner -emptyjar <coldkeep sealcheck",
     ),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
-    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest =labelw"),
+    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest =labelw =flipfood"),
     Habit("inversion", "liddown", ("=jar lid",), "-emptyjar =bowl =pan sealtest =lidpressed"),
     *(
         Habit(name, name.replace(" ", ""), (where, FULL), STILL_EMPTY)
@@ -79,21 +79,26 @@ NO_LID = (
     Habit(
         "no lid",
         "coverstuff",
-        ("=coverv close sealv closurew", "!jar jam rimtop"),
-        "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood",
+        ("=coverv close sealv closurew", "=jar jam rimtop"),
+        "bowl pan spicebag giftish wipev steeping overlid =underneath guarding tiefood",
     ),
     Habit(
         "no lid",
         "coverstuff",
         ("overjar",),
-        "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood",
+        "bowl pan spicebag giftish wipev steeping overlid =underneath guarding tiefood",
     ),
     Habit("no lid", "potcover", ("closurew willdo coverv close putv",)),
     Habit("no lid", "lidfree", bare=True),
-    Habit("no lid", "nolid", ("jar jam",), "pan cook coldkeep", True),
+    Habit("no lid", "nolid", ("jar jam coverstuff",), "pan cook coldkeep", True),
 )
 OTHER = (
-    Habit("container", "intoother", ("fill storev putv sealv willdo canv",), "coldkeep afternight steeping -emptyjar"),
+    Habit(
+        "container",
+        "intoother",
+        ("fill storev putv sealv willdo canv goesw holdw",),
+        "coldkeep afternight steeping -emptyjar",
+    ),
     Habit(
         "container",
         "storejar",
