@@ -3,11 +3,12 @@
 Where that is unclear it is an instruction.
 """
 
+from collections.abc import Iterator
+from functools import cache
 from itertools import pairwise
 
 from msgspec import Struct
 
-from brimline._remember import remembered
 from brimline._speech import words
 from brimline.rules.meaning import Reading, Spot, readings
 from brimline.rules.voices import asks, orders, reported, voices
@@ -48,15 +49,18 @@ AND_NOW = frozenset(["just", "then", "instead", "simply"])
 LISTS = frozenset(["or", "nor"])
 
 
-@remembered
-def shown(habits: tuple[Habit, ...], text: str) -> tuple[Habit, ...]:
+def shown(habits: tuple[Habit, ...], text: str) -> Iterator[Habit]:
     """Every habit that a step tells the cook to follow."""
-    return tuple(
-        habit
-        for reading in readings(text)
-        for habit in habits
-        if not reading.spots.keys().isdisjoint(habit.act.split()) and shows(habit, reading)
-    )
+    for reading in readings(text):
+        meant = reading.spots.keys()
+        for habit in habits:
+            if not _acts(habit.act).isdisjoint(meant) and shows(habit, reading):
+                yield habit
+
+
+@cache
+def _acts(act: str) -> frozenset[str]:
+    return frozenset(act.split())
 
 
 def shows(habit: Habit, reading: Reading) -> bool:
