@@ -28,6 +28,7 @@ FILES = {
     "fifth.yaml": (0, 0),
     "sixth.yaml": (0, 0),
     "eighth.yaml": (2, 2),
+    "author.yaml": (3, 8),
 }
 
 

@@ -6,7 +6,6 @@ from brimline.rules.prose import Habit, shown
 # Jars in an appliance: what shows that they are full, and what shows that they are still empty.
 FULL = "guard duration temperature filled sealedby process canv sealv replaces lidson"
 STILL_EMPTY = "-emptyjar -cookfood tocanner"
-FINISHED = "process tocanner cleanv steamish"
 
 REPLACES = (
     Habit("open kettle", "oldway", ("canningw sealv",)),
