@@ -22,8 +22,8 @@ REPLACES = (
     Habit(
         "open kettle",
         "pinglid",
-        ("fill close jamhot straight done self lidson",),
-        "<process <tocanner canner -emptyjar",
+        ("fill close jamhot straight done self lidson storev",),
+        "<process <tocanner canner -emptyjar sealcheck coolwait timeup",
     ),
     Habit(
         "open kettle",
@@ -69,6 +69,7 @@ REPLACES = (
     ),
     Habit("no process", "warmplace", ("=jar lid", "sealedby sealv replaces"), "awayfrom <process -emptyjar"),
     Habit("no process", "substitute"),
+    Habit("no process", "leaveit", ("processing canner",), "<coldkeep"),
     Habit("no process", "noneed", ("=processing canner",), "<coldkeep =guard =emptyjar =cleanv", True),
     Habit("no process", "optionalw", ("=processing canner",), "<coldkeep"),
     Habit("no process", "noprocess", (), "<coldkeep =guard", True),
