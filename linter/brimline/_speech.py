@@ -2,8 +2,14 @@
 
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import msgspec
+
+# In a phrase, any word.
+ANY = r"\w"
+# A word, a choice between words with whether it may be left out, or a choice between phrases.
+Part = Any
 
 
 class Words(msgspec.Struct, frozen=True):
@@ -28,14 +34,24 @@ def words() -> Words:
     return msgspec.json.decode((Path(__file__).parent / "made" / "speech.json").read_bytes(), type=Words)
 
 
-Phrase = tuple[str, list[object], frozenset[str]]
+Phrase = tuple[str, tuple[Part, ...], frozenset[str]]
 
 
 @cache
 def phrase(number: int) -> Phrase:
     """A phrase's meaning, its words, and the words that can stand second; a step needs few of them."""
-    found: Phrase = msgspec.json.decode(words().patterns[number], type=Phrase)
-    return found
+    name, parts, seconds = msgspec.json.decode(words().patterns[number])
+    return name, _parts(parts), frozenset(seconds)
+
+
+def _parts(written: list[Any]) -> tuple[Part, ...]:
+    return tuple(part if isinstance(part, str) else _choice(part) for part in written)
+
+
+def _choice(several: list[list[Any]]) -> Part:
+    if all(not one or (len(one) == 1 and isinstance(one[0], str) and one[0] != ANY) for one in several):
+        return frozenset(one[0] for one in several if one), [] in several
+    return tuple(_parts(one) for one in several)
 
 
 @cache

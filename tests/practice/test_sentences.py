@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 from ruamel.yaml import YAML
 
-from brimline.rules.practice import worst
 from brimline.rules.meaning import sentences
+from brimline.rules.practice import worst
 from brimline.rules.standins import no_lid, other_container, replaces_process
 from brimline.rules.unfamiliar import unknown
 
@@ -28,6 +28,7 @@ FILES = {
     "fifth.yaml": (0, 0),
     "sixth.yaml": (0, 0),
     "eighth.yaml": (2, 2),
+    "author.yaml": (3, 8),
 }
 
 

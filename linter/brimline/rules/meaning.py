@@ -2,17 +2,14 @@
 
 from bisect import bisect
 from collections.abc import Iterable, Sequence
-from typing import Any
 
 import msgspec
 
 from brimline._patterns import pattern
 from brimline._remember import remembered
-from brimline._speech import meanings, phrase, words
+from brimline._speech import ANY, Part, meanings, phrase, words
 
 Spot = tuple[int, int]
-# In a phrase, any word.
-ANY = r"\w"
 TOKEN = pattern(r"\d[\d/.,]*\d|\d|[a-z]+n't\b|[a-z]+|'(?:s|re|ve|ll|d|m)\b|[\"“”;:,.!?()]|(?<=\s)-+(?=\s)|--|[–—]")
 # A mark or a word that ends what a `not` before it is about.
 MARKS = frozenset('"“”;:,.!?()-–—')
@@ -64,9 +61,11 @@ def read(sentence: str, last: frozenset[str], before: frozenset[str]) -> tuple[R
     reading = Reading(sentence, tokens, clauses, spots, [], before)
     last = _things(reading, last)
     for name, ways in words().joined.items():
-        found = [spot for way in ways for spot in _joined(spots, clauses, way)]
-        if found:
-            spots[name] = sorted({*spots.get(name, ()), *found})
+        for way in ways:
+            if way[0] in spots and (not way[2] or way[2] in spots):
+                found = _joined(spots, clauses, way)
+                if found:
+                    spots[name] = sorted({*spots.get(name, ()), *found})
     return reading, last
 
 
@@ -105,7 +104,7 @@ def _hidden(found: list[tuple[int, int, str]]) -> dict[int, Spot]:
     return out
 
 
-def _ends(parts: Sequence[Any], tokens: list[str], at: int) -> set[int]:
+def _ends(parts: Sequence[Part], tokens: list[str], at: int) -> set[int]:
     """Where a phrase that starts at a token can end."""
     places, many = {at}, len(tokens)
     for part in parts:
@@ -115,6 +114,11 @@ def _ends(parts: Sequence[Any], tokens: list[str], at: int) -> set[int]:
                 for one in places
                 if one < many and (tokens[one] == part or (part == ANY and tokens[one] not in MARKS))
             }
+        elif isinstance(part[0], frozenset):
+            # A choice between single words, which may be left out altogether.
+            choice, free = part
+            found = {one + 1 for one in places if one < many and tokens[one] in choice}
+            places = places | found if free else found
         else:
             places = {end for one in places for choice in part for end in _ends(choice, tokens, one)}
         if not places:
@@ -199,9 +203,7 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
 def _joined(spots: dict[str, list[Spot]], clauses: list[int], way: tuple[str, int, str, bool]) -> list[Spot]:
     one, gap, other, anywhere = way
     if not other:
-        return spots.get(one, [])
-    if one not in spots or other not in spots:
-        return []
+        return spots[one]
     second = spots[other]
     out = []
     for a, b in spots[one]:

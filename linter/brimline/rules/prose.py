@@ -3,11 +3,12 @@
 Where that is unclear it is an instruction.
 """
 
+from collections.abc import Iterator
+from functools import cache
 from itertools import pairwise
 
 from msgspec import Struct
 
-from brimline._remember import remembered
 from brimline._speech import words
 from brimline.rules.meaning import Reading, Spot, readings
 from brimline.rules.voices import asks, orders, reported, voices
@@ -37,22 +38,29 @@ class Habit(Struct, frozen=True):
 
 # How far before the words that it denies a `skip` can stand.
 NEAR = 6
-# After these a new order starts, though the clause goes on.
 # Over these a `not` never reaches.
 ENDS = frozenset([";", ":", ".", "(", "but", "then", "so", "because", "just", "instead"])
+# A list of things has none of these before its words.
+ARTICLES = frozenset(["the", "a", "an", "those", "these", "your"])
+# What is said to hold only in some case is no excuse.
+DOUBTED = frozenset(["newlid", "throwout"])
+# After these a new order starts, though the clause goes on.
 AND_NOW = frozenset(["just", "then", "instead", "simply"])
 LISTS = frozenset(["or", "nor"])
 
 
-@remembered
-def shown(habits: tuple[Habit, ...], text: str) -> tuple[Habit, ...]:
+def shown(habits: tuple[Habit, ...], text: str) -> Iterator[Habit]:
     """Every habit that a step tells the cook to follow."""
-    return tuple(
-        habit
-        for reading in readings(text)
-        for habit in habits
-        if not reading.spots.keys().isdisjoint(habit.act.split()) and shows(habit, reading)
-    )
+    for reading in readings(text):
+        meant = reading.spots.keys()
+        for habit in habits:
+            if not _acts(habit.act).isdisjoint(meant) and shows(habit, reading):
+                yield habit
+
+
+@cache
+def _acts(act: str) -> frozenset[str]:
+    return frozenset(act.split())
 
 
 def shows(habit: Habit, reading: Reading) -> bool:
@@ -94,7 +102,12 @@ def _excused(reading: Reading, word: str, act: Spot) -> bool:
         )
     # What is not to be done excuses nothing.
     negs = [end for _, end in reading.spots.get("neg", ())]
-    return any(not any(end <= start <= end + 3 for end in negs) for start, _ in spots)
+    ifs = [one for one, _ in reading.spots.get("cond", ())]
+    return any(
+        not any(end <= start <= end + 3 for end in negs)
+        and not any(name in DOUBTED and one < start and reading.clauses[one] == reading.clauses[start] for one in ifs)
+        for start, _ in spots
+    )
 
 
 def instructs(reading: Reading, act: Spot, bare: bool = False) -> bool:
@@ -164,6 +177,11 @@ def _neutral(reading: Reading, neg: Spot) -> bool:
     """Whether a `not` denies nothing, because it belongs to a condition or to a remark on a thing."""
     start = neg[0]
     before = reading.tokens[max(0, start - 4) : start]
+    if "that" in before:
+        # `But that does not help` is no remark on a thing.
+        at = max(one for one in range(start) if reading.tokens[one] == "that")
+        if at == 0 or not reading.tokens[at - 1].isalpha() or reading.tokens[at - 1] in ("but", "and", "so"):
+            before.remove("that")
     return any(
         word in before for word in ("if", "unless", "when", "where", "that", "which", "who", "provided", "until")
     )
@@ -179,6 +197,10 @@ def _reaches(reading: Reading, neg: int, act: int) -> bool:
         return True
     if not ENDS.isdisjoint(between):
         return False
+    inside = reading.tokens[reading.begins(there) : act + 1]
+    if len(inside) <= NEAR and words().base.isdisjoint(inside) and ARTICLES.isdisjoint(inside):
+        # A thing in a list: `avoid brass, copper and iron pots`.
+        return True
     end = next((at for at in range(act, len(reading.tokens)) if reading.clauses[at] > there + 1), len(reading.tokens))
     return not LISTS.isdisjoint(reading.tokens[neg:end])
 

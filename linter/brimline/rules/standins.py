@@ -6,7 +6,6 @@ from brimline.rules.prose import Habit, shown
 # Jars in an appliance: what shows that they are full, and what shows that they are still empty.
 FULL = "guard duration temperature filled sealedby process canv sealv replaces lidson"
 STILL_EMPTY = "-emptyjar -cookfood tocanner"
-FINISHED = "process tocanner cleanv steamish"
 
 REPLACES = (
     Habit("open kettle", "oldway", ("canningw sealv",)),
@@ -23,8 +22,8 @@ REPLACES = (
     Habit(
         "open kettle",
         "pinglid",
-        ("fill close jamhot straight done self lidson",),
-        "<process <tocanner canner -emptyjar",
+        ("fill close jamhot straight done self lidson storev",),
+        "<process <tocanner canner -emptyjar sealcheck coolwait timeup",
     ),
     Habit(
         "open kettle",
@@ -40,7 +39,7 @@ REPLACES = (
         "<process <tocanner canner -emptyjar <coldkeep sealcheck",
     ),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
-    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest =labelw"),
+    Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest =labelw =flipfood"),
     Habit("inversion", "liddown", ("=jar lid",), "-emptyjar =bowl =pan sealtest =lidpressed"),
     *(
         Habit(name, name.replace(" ", ""), (where, FULL), STILL_EMPTY)
@@ -70,6 +69,7 @@ REPLACES = (
     ),
     Habit("no process", "warmplace", ("=jar lid", "sealedby sealv replaces"), "awayfrom <process -emptyjar"),
     Habit("no process", "substitute"),
+    Habit("no process", "leaveit", ("processing canner",), "<coldkeep"),
     Habit("no process", "noneed", ("=processing canner",), "<coldkeep =guard =emptyjar =cleanv", True),
     Habit("no process", "optionalw", ("=processing canner",), "<coldkeep"),
     Habit("no process", "noprocess", (), "<coldkeep =guard", True),
@@ -79,21 +79,26 @@ NO_LID = (
     Habit(
         "no lid",
         "coverstuff",
-        ("=coverv close sealv closurew", "!jar jam rimtop"),
-        "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood",
+        ("=coverv close sealv closurew", "=jar jam rimtop"),
+        "bowl pan spicebag giftish wipev steeping overlid =underneath guarding tiefood",
     ),
     Habit(
         "no lid",
         "coverstuff",
         ("overjar",),
-        "bowl pan spicebag giftish wipev steeping lid =underneath guarding tiefood",
+        "bowl pan spicebag giftish wipev steeping overlid =underneath guarding tiefood",
     ),
     Habit("no lid", "potcover", ("closurew willdo coverv close putv",)),
     Habit("no lid", "lidfree", bare=True),
-    Habit("no lid", "nolid", ("jar jam",), "pan cook coldkeep", True),
+    Habit("no lid", "nolid", ("jar jam coverstuff",), "pan cook coldkeep", True),
 )
 OTHER = (
-    Habit("container", "intoother", ("fill storev putv sealv willdo canv",), "coldkeep afternight steeping -emptyjar"),
+    Habit(
+        "container",
+        "intoother",
+        ("fill storev putv sealv willdo canv goesw holdw",),
+        "coldkeep afternight steeping -emptyjar",
+    ),
     Habit(
         "container",
         "storejar",

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from brimline._remember import remembered
+from brimline.document.values import Document
 from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
@@ -48,13 +49,12 @@ def steps_about_jars_are_familiar(case: Case) -> Iterator[Flag]:
 
     Words can teach an unsafe habit in more ways than any reader knows, so what is not known is shown to a person.
     """
-    known = [_content(one) for step in case.tested.make for one in readings(step.text)] if case.tested else []
     for step in case.document.make:
         text, span = step.text.lower(), step.span
         if replaces_process(text) or no_lid(text) or other_container(text) or worst(text):
             continue
         for reading in _unknown(text):
-            if not _among(reading, known):
+            if case.tested is None or not _among(reading, case.tested):
                 yield Flag(
                     "unfamiliar-step", span, f"The usual directions do not say this: {reading.text.rstrip('.')}."
                 )
@@ -89,11 +89,17 @@ def familiar(reading: Reading) -> bool:
     return bool(RIMS.search(reading.text) or SEALS.search(reading.text))
 
 
-def _content(reading: Reading) -> frozenset[str]:
+@remembered
+def _content(text: str) -> tuple[frozenset[str], ...]:
+    return tuple(_words(one) for one in readings(text))
+
+
+def _words(reading: Reading) -> frozenset[str]:
     return frozenset(token for token in reading.tokens if len(token) > 2 and token.isalpha())
 
 
-def _among(reading: Reading, known: list[frozenset[str]]) -> bool:
+def _among(reading: Reading, tested: Document) -> bool:
     """Whether the tested formula has a sentence of mostly the same words."""
-    words = _content(reading)
+    words = _words(reading)
+    known = (one for step in tested.make for one in _content(step.text.lower()))
     return any(len(words & one) >= ALIKE * len(words | one) for one in known)

@@ -112,6 +112,8 @@ def _people(reading: Reading) -> Iterator[int]:
             if after in ("can", "should", "must", "needs", "need", "'s") or not after[0].isalpha():
                 continue
             kinds = set(meanings(verb))
+            if reading.tokens[end - 1] in SOME and verb not in words().base and verb not in ("have", "are", "do"):
+                continue
             if name == "who" and kinds & {"jar", "lid", "band", "food", "jam", "water"}:
                 continue
             yield start
@@ -142,6 +144,8 @@ def _papers(reading: Reading) -> Iterator[int]:
             yield start
 
 
+# Behind these stands a verb where they are people: `some put`, `many still use`.
+SOME = frozenset(["many", "most", "some", "several", "few", "others", "those"])
 # In front of these a past form tells what a thing is like: `lids that were used`, `if it is lost`.
 QUALIFY = frozenset(["if", "where", "when", "unless", "as", "until", "once", "provided", "providing", "long"])
 AUXILIARY = frozenset(["is", "are", "be", "been", "not", "has", "have", "that", "which", "who", "you"])
