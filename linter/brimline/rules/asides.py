@@ -85,10 +85,15 @@ def more_of(case: Case, wanted: Callable[[Entry], bool]) -> Iterator[tuple[Named
         if "morew" not in reading.spots or "atatime" in reading.spots:
             continue
         for named in foods(reading.text):
-            near = [spot for spot in reading.spots["morew"] if 0 <= named.start - spot[1] < AMOUNT]
+            near = [spot for spot in _more(reading) if 0 <= named.start - spot[1] < AMOUNT]
             if wanted(named.entry) and any(does(reading, spot) for spot in near):
                 yield named, aside
                 break
+
+
+def _more(reading: Reading) -> list[Spot]:
+    """Where more of something is spoken of; not: more than boiling water."""
+    return [spot for spot in reading.spots.get("morew", ()) if reading.tokens[spot[1]] != "than"]
 
 
 def low_food(entry: Entry) -> bool:
@@ -108,7 +113,7 @@ def thinned(case: Case) -> Iterator[Aside]:
         more = any(
             0 <= one.start - end < AMOUNT + 2 and one.entry.name == "water" and does(reading, (start, end))
             for one in wet
-            for start, end in reading.spots.get("morew", ())
+            for start, end in _more(reading)
         )
         if (acts and wet) or (more and not reading.has(("cleanv", "submerge"))):
             yield aside
@@ -186,7 +191,12 @@ def into_boiling(case: Case) -> Iterator[Aside]:
         if not reading.has(("jar",)) or not reading.has(("canner", "water")):
             continue
         for start, end in reading.spots.get("putv", ()):
-            boils = [one for one, _ in reading.spots.get("boilw", ()) if end <= one < end + 2 * OBJECT]
+            boils = [
+                one
+                for one, _ in reading.spots.get("boilw", ())
+                # To bring it to the boil is what was tested.
+                if end <= one < end + 2 * OBJECT and "to" not in reading.tokens[one - 2 : one]
+            ]
             same = any(reading.clauses[one] == reading.clauses[start] for one in boils)
             if same and "until" not in reading.tokens and does(reading, (start, end)):
                 yield aside

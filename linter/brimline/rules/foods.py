@@ -26,6 +26,10 @@ def foods(sentence: str) -> tuple[Named, ...]:
     found: list[Named] = []
     at = 0
     while at < len(tokens):
+        # To fish out is to take out.
+        if tokens[at : at + 2] == ["fish", "out"]:
+            at += 2
+            continue
         one = next(filter(None, (_named(tokens, at, at + size) for size in range(LONGEST, 0, -1))), None)
         if one is not None:
             found.append(one)
@@ -48,4 +52,8 @@ def _named(tokens: list[str], start: int, end: int) -> Named | None:
 def _entry(words: list[str]) -> Entry | None:
     if not all(word[0].isalpha() for word in words):
         return None
-    return names.find(" ".join(words), near=False).entry
+    text = " ".join(words)
+    # `Red and green` names no food, though a table may know greens.
+    if not names.stated(text, ())[0]:
+        return None
+    return names.find(text, near=False).entry

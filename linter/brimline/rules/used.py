@@ -188,13 +188,14 @@ def _unlisted(case: Case) -> Iterator[Flag]:
                 words, entry, listed
             ):
                 continue
-            seen.add(entry.name)
             grave = (
                 entry.safety in ("low-acid", "borderline", "unknown")
                 and entry.sort in GRAVE_SORTS
                 and words not in tested
             )
-            if not case.tested or not _grave(entry):
+            # What a new sentence adds of these is told below.
+            if not case.tested or not _grave(entry) or words in tested:
+                seen.add(entry.name)
                 yield _never_listed(case, words, span, "unsafe" if grave else "")
     for named, aside in put_in(case) if case.tested else ():
         entry = named.entry
