@@ -8,7 +8,36 @@ from brimline.figures.values import Entry
 from brimline.rules.meaning import TOKEN
 
 # Words of a name that the table has, at most.
-LONGEST = 4
+LONGEST = 5
+FILL = frozenset(
+    [
+        "a",
+        "an",
+        "the",
+        "and",
+        "or",
+        "of",
+        "in",
+        "to",
+        "with",
+        "for",
+        "on",
+        "at",
+        "by",
+        "from",
+        "into",
+        "each",
+        "any",
+        "all",
+        "some",
+        "your",
+        "its",
+        "their",
+        "his",
+        "her",
+        "both",
+    ]
+)
 
 
 class Named(Struct, frozen=True):
@@ -39,7 +68,8 @@ def foods(sentence: str) -> tuple[Named, ...]:
 
 def _named(tokens: list[str], start: int, end: int) -> Named | None:
     """What words name, without the words at both ends that add nothing."""
-    entry = _entry(tokens[start:end])
+    # A name begins with a word of its own: `and the light corn` is no corn where syrup follows.
+    entry = None if tokens[start] in FILL else _entry(tokens[start:end])
     if entry is None:
         return None
     while end - start > 1 and _entry(tokens[start + 1 : end]) == entry:

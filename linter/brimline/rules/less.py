@@ -104,6 +104,9 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
         return False
     if act == "lesser":
         # Less sugar means no set: that is no order.
+        if reading.tokens[start - 1 : end] == ["a", "half"]:
+            # A cup and a half.
+            return False
         says = not SAYS.isdisjoint(reading.tokens[named.end : named.end + 2])
         return not says and 0 <= named.start - end < AMOUNT and not _in_parts(reading, spot, named, steps)
     if act == "leftopenw":

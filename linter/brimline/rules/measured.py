@@ -64,23 +64,31 @@ def stated_amounts(case: Case) -> Iterator[Said]:
 
 def below(case: Case, wanted: Iterable[Item]) -> Iterator[tuple[Item, Said]]:
     """Amounts that are below those of the list, for some lines of the tested formula."""
-    families = {one.family: one for one in wanted}
+    families = _first(wanted)
     told = [one for one in stated_amounts(case) if one.named.entry.family in families]
     for said in told:
         lines = _lines(case, said)
         together = sum((one.amount for one in told if _alike(one, said)), Fraction(0))
-        if lines and together < SAME * min(low for low, _ in lines):
+        if lines and together < SAME * sum(low for low, _ in lines):
             yield families[said.named.entry.family], said
 
 
 def above(case: Case, wanted: Iterable[Item]) -> Iterator[tuple[Item, Said]]:
     """Amounts that are above all that the list has of some of its own lines."""
-    families = {one.family: one for one in wanted}
+    families = _first(wanted)
     for said in stated_amounts(case):
         item = families.get(said.named.entry.family)
         lines = _lines(case, said)
         if item is not None and lines and said.amount > (2 - SAME) * sum(high for _, high in lines):
             yield item, said
+
+
+def _first(wanted: Iterable[Item]) -> dict[str, Item]:
+    """The first line of each family."""
+    out: dict[str, Item] = {}
+    for one in wanted:
+        out.setdefault(one.family, one)
+    return out
 
 
 def _alike(one: Said, other: Said) -> bool:
@@ -91,6 +99,8 @@ def _lines(case: Case, said: Said) -> list[tuple[Fraction, Fraction]]:
     """The least and most of each line of the list in the dimension of what is said."""
     every = [one for item in case.batch.items for one in (item, *item.made_of)]
     kin = [one for one in every if one.family == said.named.entry.family and one.kept]
+    # Sugar is not the brown sugar beside it.
+    kin = [one for one in kin if one.name == said.named.entry.name] or kin
     return [
         (low, high) for one in kin for dim, low, high in one.quantity.dims if dim.partition(":")[0] == said.dimension
     ]

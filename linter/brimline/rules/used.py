@@ -197,17 +197,20 @@ def _unlisted(case: Case) -> Iterator[Flag]:
             if not case.tested or not _grave(entry) or words in tested:
                 seen.add(entry.name)
                 yield _never_listed(case, words, span, "unsafe" if grave else "")
+    # What the tested formula has was in the jars that were tested.
+    had = {name for one in (case.contrast.tested.items if case.contrast else ()) for name in (one.family, one.name)}
     for named, aside in put_in(case) if case.tested else ():
         entry = named.entry
         foam = entry.sort == "fat" and "foam" in aside.reading.text
-        known = entry.family in families or entry.name in families or entry.name in seen
-        if known or foam or not _grave(entry) or _common(entry.name, entry, listed):
+        known = bool({entry.family, entry.name} & (families | had)) or entry.name in seen
+        words = " ".join(aside.reading.tokens[named.start : named.end])
+        if known or foam or not _grave(entry) or _common(words, entry, listed):
             continue
         seen.add(entry.name)
         yield _never_listed(case, entry.name, aside.span, "unsafe")
     for named, aside in exchanged(case) if case.tested else ():
         entry = named.entry
-        if entry.name not in seen and entry.name not in families and entry.family not in families:
+        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(families | had):
             seen.add(entry.name)
             yield _never_listed(case, entry.name, aside.span, "untested")
 
