@@ -237,7 +237,7 @@ HABITS = (
     ),
     Habit(
         "scraped mold",
-        "liftoff eatrest",
+        "liftoff eatrest moldoff",
         ("<mold moldyw",),
         "throwout rindish outsidew",
         why="Poisons of the mold may remain in what is left",
