@@ -247,7 +247,7 @@ HABITS = (
         "squeezed bag",
         "squeezebag",
         ("juiceout",),
-        "spicebag tiefood",
+        "spicebag tiefood squeezefood",
         level="quality",
         harm="flavour",
         why="Squeezing the bag clouds the jelly",
