@@ -237,7 +237,7 @@ HABITS = (
     ),
     Habit(
         "scraped mold",
-        "liftoff eatrest",
+        "liftoff eatrest moldoff",
         ("<mold moldyw",),
         "throwout rindish outsidew",
         why="Poisons of the mold may remain in what is left",
@@ -247,7 +247,7 @@ HABITS = (
         "squeezed bag",
         "squeezebag",
         ("juiceout",),
-        "spicebag tiefood",
+        "spicebag tiefood squeezefood",
         level="quality",
         harm="flavour",
         why="Squeezing the bag clouds the jelly",

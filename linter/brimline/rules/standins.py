@@ -69,6 +69,7 @@ REPLACES = (
     ),
     Habit("no process", "warmplace", ("=jar lid", "sealedby sealv replaces"), "awayfrom <process -emptyjar"),
     Habit("no process", "substitute"),
+    Habit("no process", "dowithout", ("processing canner",), "<coldkeep"),
     Habit("no process", "leaveit", ("processing canner",), "<coldkeep"),
     Habit("no process", "noneed", ("=processing canner",), "<coldkeep =guard =emptyjar =cleanv", True),
     Habit("no process", "optionalw", ("=processing canner",), "<coldkeep"),

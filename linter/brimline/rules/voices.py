@@ -103,7 +103,8 @@ def _verb_after(reading: Reading, end: int) -> str:
 def _people(reading: Reading) -> Iterator[int]:
     for name in ("human", "who"):
         for start, end in reading.spots.get(name, ()):
-            if not _subject(reading, start):
+            if not _subject(reading, start) or reading.tokens[start - 1] in ("have", "get", "let", "ask"):
+                # `Have someone tighten them` is an order.
                 continue
             if name == "human" and not _named_so(reading, start, end):
                 continue
