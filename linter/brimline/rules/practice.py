@@ -196,8 +196,25 @@ HABITS = (
     Habit(
         "too little water",
         "partcover",
-        ("water canner pan coverv", "jar lid band rimtop"),
+        ("=water canner", "jar lid band rimtop"),
         "steamish overtops",
+        why="Jars that stand out of the water are heated too little",
+        source="water_depth",
+    ),
+    Habit(
+        "too little water",
+        "partcover",
+        ("submerge", "jar lid band rimtop"),
+        "steamish overtops airbubble =fill =wipev",
+        why="Jars that stand out of the water are heated too little",
+        source="water_depth",
+    ),
+    Habit(
+        "too little water",
+        "partcover",
+        ("coverv pan", "jar lid band rimtop"),
+        # What stands so far below the rim may be the food.
+        "steamish overtops headroom airbubble =fill =wipev",
         why="Jars that stand out of the water are heated too little",
         source="water_depth",
     ),
@@ -264,6 +281,16 @@ HABITS = (
 )
 
 
+OF_HEAT = (
+    "cooling in water",
+    "timing too early",
+    "time not restarted",
+    "too little water",
+    "tilting",
+    "retightened bands",
+)
+
+
 @rule("practice/habit", decides=("unsafe-habit",))
 def no_step_teaches_an_unsafe_habit(case: Case) -> Iterator[Flag]:
     """No step or note tells the cook to reuse lids, retighten bands, cool jars in water or follow another unsafe habit.
@@ -271,12 +298,19 @@ def no_step_teaches_an_unsafe_habit(case: Case) -> Iterator[Flag]:
     A tested process counts only when the jars, lids, bands, water and time are handled as they were in the test.
     """
     powder = any("preservative" in one.tags for one in case.batch.items)
+    methods = {process.method for process in case.document.process}
+    # What is kept in the freezer or refrigerator is not sealed by heat, and may be cooled as one likes.
+    cold = bool(methods) and methods <= {"freezer", "refrigerator"}
     for text, span in notes(case.document):
         if replaces_process(text) or no_lid(text) or other_container(text):
             continue
         habit = worst(text)
         # A powder among the ingredients is already judged there; a second finding for its step would say it twice.
-        if habit is not None and not (habit.name == "canning powder" and powder):
+        if (
+            habit is not None
+            and not (habit.name == "canning powder" and powder)
+            and not (cold and habit.name in OF_HEAT)
+        ):
             says = f"{habit.name.capitalize()}: {habit.why}."
             yield Flag("unsafe-habit", span, says, level=habit.level, harm=habit.harm, source=habit.source)
 

@@ -36,11 +36,18 @@ USUAL = tuple(
         "labelw, jar",
         "denyw",
         "newlid",
+        "fingertip",
+        "canner, timingw",
+        "jar, dosew",
+        "sealw, hoursw",
+        "lid, simmerw bringboil cook",
     )
 )
 ALIKE = 0.6
 # A sentence that closes jars and has fewer words (and marks) says nothing more.
 SHORT = 10
+# So few that they name what comes next and say nothing of it: `Then the seals.`
+BARE = 6
 
 
 @rule("practice/unfamiliar", decides=("unfamiliar-step",))
@@ -85,6 +92,8 @@ def familiar(reading: Reading) -> bool:
     if any(all(not reading.spots.keys().isdisjoint(part) for part in row) for row in USUAL):
         return True
     if "closelid" in reading.spots and len(reading.tokens) < SHORT:
+        return True
+    if len(reading.tokens) <= BARE and reading.has(("sealw", "canner")) and not reading.has(("jar", "lid", "band")):
         return True
     return bool(RIMS.search(reading.text) or SEALS.search(reading.text))
 
