@@ -10,7 +10,7 @@ from rule_cases import CASES, findings
 from brimline.figures import published
 from brimline.moves.printed import cup_grams, printed, printed_words, prints
 from brimline.rules import MODULES
-from brimline.rules.practice import HABITS
+from brimline.rules.habits import HABITS
 from brimline.rules.standins import SOURCES
 
 FOLDER = Path(MODULES[0].__file__ or "").parent

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 
 from brimline._speech import words
 from brimline.rules import meaning
+from brimline.rules.habits import HABITS
 from brimline.rules.meaning import Reading, readings
-from brimline.rules.practice import HABITS, worst
+from brimline.rules.practice import worst
 from brimline.rules.prose import instructs
 from brimline.rules.standins import NO_LID, OTHER, REPLACES, replaces_process
 from brimline.rules.unfamiliar import ABOUT, USUAL
