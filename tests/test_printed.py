@@ -10,7 +10,7 @@ from rule_cases import CASES, findings
 from brimline.figures import published
 from brimline.moves.printed import cup_grams, printed, printed_words, prints
 from brimline.rules import MODULES
-from brimline.rules.practice import HABITS
+from brimline.rules.habits import HABITS
 from brimline.rules.standins import SOURCES
 
 FOLDER = Path(MODULES[0].__file__ or "").parent
@@ -55,7 +55,9 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
         102: "same",
     },
     "times.py": {10000: "the top of the comparison, feet"},
-    "unfamiliar.py": {"0.6": "how alike two sentences are, judgement"},
+    "prose.py": {3: "words between, judgement", 4: "words between", 6: "words between", 7: "words between"},
+    "voices.py": {3: "words between, judgement", 4: "digits of a year", 6: "words between"},
+    "unfamiliar.py": {"0.6": "how alike two sentences are, judgement", 10: "words of a short sentence, judgement"},
 }
 
 

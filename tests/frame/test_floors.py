@@ -25,9 +25,20 @@ FLOORS = (
     "faces",
 )
 # Below every floor: the package itself, the finder of the data folders, what the maker writes.
-BELOW = {"", "_data", "_patterns", "_remember", "made"}
+BELOW = {"", "_data", "_patterns", "_remember", "_speech", "made"}
 # A rule judges values it is handed; it loads nothing, so that it can be read and tried by itself.
-SEEN_BY_RULES = ("_patterns", "_remember", "made", "findings", "document", "figures.values", "batch", "moves", "rules")
+SEEN_BY_RULES = (
+    "_patterns",
+    "_remember",
+    "_speech",
+    "made",
+    "findings",
+    "document",
+    "figures.values",
+    "batch",
+    "moves",
+    "rules",
+)
 
 
 def modules(package: Path) -> dict[str, str]:

@@ -8,7 +8,7 @@ from ruamel.yaml import YAML
 from rule_cases import CASES, findings
 
 from brimline.rules import registered
-from brimline.rules.practice import HABITS
+from brimline.rules.habits import HABITS
 from brimline.rules.standins import NO_LID, OTHER, REPLACES
 
 TABLES = Path(__file__).parents[2] / "linter" / "brimline" / "figures" / "tables"

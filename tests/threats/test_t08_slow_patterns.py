@@ -11,7 +11,6 @@ import pytest
 import brimline
 from brimline import _patterns
 from brimline.document import read
-from brimline.rules import practice, standins
 
 # What cooks' sentences are made of, over and over: whatever a pattern waits for comes and never ends.
 PUMPS = (
@@ -22,9 +21,7 @@ SHORT, LONG = 500, 4_000
 
 
 def patterns() -> Iterator[tuple[str, int]]:
-    """Every pattern of the program that is kept under a name, and those of the habits."""
-    for habit in (*practice.HABITS, *standins.REPLACES, *standins.NO_LID, *standins.OTHER):
-        yield from ((text, 0) for text in (habit.words, habit.also, habit.unless) if text)
+    """Every pattern of the program that is kept under a name."""
     for module in pkgutil.walk_packages(brimline.__path__, "brimline."):
         if module.name.endswith("__main__"):
             continue

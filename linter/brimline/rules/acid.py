@@ -14,6 +14,8 @@ from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
+from brimline.rules.less import less_acid
+from brimline.rules.measured import below
 from brimline.rules.say import base_word, before, figure, line_of
 from brimline.rules.terms import (
     acid_pair,
@@ -140,6 +142,14 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
             acid_class=case.acid_class,
         )
     yield from _unused(case)
+    for one in less_acid(case):
+        says = f"{stated(one.was)} is required. This takes less, or leaves it to the cook: {one.aside.reading.text}"
+        yield Flag("acid-loosened", one.aside.span, says, (), before(case, one.was), acid_class=case.acid_class)
+    every = [one for item in case.contrast.tested.items for one in (item, *item.made_of)] if case.contrast else []
+    acids = [one for one in every if is_acid(one) and one.kept]
+    for item, said in below(case, acids) if acids else ():
+        says = f"{stated((item,))} is required. This step says: {said.aside.reading.text}"
+        yield Flag("acid-loosened", said.aside.span, says, (), before(case, [item]), acid_class=case.acid_class)
 
 
 ALL_OF_IT = (

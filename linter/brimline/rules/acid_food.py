@@ -10,6 +10,7 @@ from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.additive import notes
+from brimline.rules.asides import drained, neutralised, thinned
 from brimline.rules.contract import rule
 from brimline.rules.say import before, figure
 from brimline.rules.terms import either, in_base, in_load, only
@@ -42,6 +43,11 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
     contrast = case.contrast
     if contrast is None or _only_covered(case, contrast):
         return
+    for aside in thinned(case):
+        says = f"This thins the batch: {aside.reading.text}"
+        firm = contrast.tested.fixed_time
+        yield Flag("water-raised", aside.span, says, (), acid_class=case.acid_class, level="" if firm else "quality",
+                   harm="" if firm else "soft-set")  # fmt: skip
     sour = is_fruit
     water = contrast.sum("now_most", is_liquid)
     if not any(water.values()):
@@ -128,6 +134,9 @@ def nothing_takes_acid_away(case: Case) -> Iterator[Flag]:
             (),
             before(case, pair.was),
         )
+    for named, aside in neutralised(case):
+        says = f"This adds {named.entry.name}, which the list does not name: {aside.reading.text}"
+        yield Flag("acid-neutralised", aside.span, says)
 
 
 @rule("acid/tomato", decides=("tomato-drained", "tomato-vine"))
@@ -141,14 +150,14 @@ def tomatoes_are_as_tested(case: Case) -> Iterator[Flag]:
         yield from _tomato(case, item)
     if not tomatoes:
         return
-    tested = " ".join(text for text, _ in notes(case.tested)) if case.tested else ""
     for text, span in notes(case.document):
         said_no = any(word in text for word in ("do not", "don't", "never", "not from", "avoid"))
         if "vine" in text and any(word in text for word in ("dead", "frost", "killed")) and not said_no:
             yield Flag("tomato-vine", span, f"This asks for tomatoes from dead or frost-killed vines: {text}.")
-        drains = "drain" in text and "tomato" in text and "undrained" not in text and "drain" not in tested
-        if case.tested is not None and drains and not said_no:
-            yield Flag("tomato-drained", span, "This step drains the tomatoes; no step of the tested formula does.")
+    if case.tested is not None:
+        for aside in drained(case, frozenset(item.family for item in tomatoes)):
+            says = f"No step of the tested formula takes the juice of the tomatoes away: {aside.reading.text}"
+            yield Flag("tomato-drained", aside.span, says)
 
 
 def _tomato(case: Case, item: Item) -> Iterator[Flag]:

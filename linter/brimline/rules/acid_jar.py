@@ -11,6 +11,7 @@ from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.printed import CUP_ML
 from brimline.moves.values import Case
+from brimline.rules.asides import stirred_in
 from brimline.rules.contract import rule
 from brimline.rules.say import before, figure
 
@@ -103,6 +104,10 @@ def every_jar_gets_its_acid(case: Case) -> Iterator[Flag]:
                 acid_class="protects",
             )
         return
+    for aside in stirred_in(case):
+        first = [one for lines in was.values() for one in lines]
+        says = f"The tested formula measures {amount(first[0].line.amount)} {first[0].line.item} into each jar. Here: {aside.reading.text}"
+        yield Flag("per-jar-to-batch", aside.span, says, (), before(case, first))
     yield from _short_doses(case, was, now)
 
 

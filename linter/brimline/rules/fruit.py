@@ -7,6 +7,7 @@ from brimline.batch.values import Item
 from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair
+from brimline.rules.asides import pureed, skins_left
 from brimline.rules.contract import rule
 from brimline.rules.say import before
 from brimline.rules.terms import fallen, only
@@ -182,6 +183,7 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
         return
     gelled = case.kind in GELLED_KINDS or case.kind == "fruit butter"
     yield from _pureed(case, contrast, gelled)
+    yield from _told(case, contrast, gelled)
     for pair in contrast.pairs:
         if not pair.kept or not pair.was or not pair.now or pair.sort not in ("fruit", "vegetable"):
             continue
@@ -213,6 +215,25 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
                 level="quality" if gelled else "",
                 harm="soft-set" if gelled else "",
             )
+
+
+# Of these the pieces were tested; a puree of another kind is what was tested.
+IN_PIECES = ("canned fruit", "pickle", "pie filling", "salsa", "relish", "chutney")
+
+
+def _told(case: Case, contrast: Contrast, gelled: bool) -> Iterator[Flag]:
+    """Steps that puree pieces, or leave the skins on what was peeled."""
+    for aside in pureed(case) if case.kind in IN_PIECES else ():
+        says = f"No step of the tested formula makes a puree of it: {aside.reading.text}"
+        level = "" if case.kind in ("canned fruit", "pickle", "pie filling") else "untested"
+        yield Flag("fruit-thicker", aside.span, says, level=level)
+    for pair in contrast.pairs:
+        if not pair.kept or not _peeled(pair.was):
+            continue
+        for aside in skins_left(case, pair.family):
+            level, harm = ("quality", "soft-set") if gelled else ("", "")
+            says = f"The tested formula takes {stated(pair.was)}: {aside.reading.text}"
+            yield Flag("unpeeled", aside.span, says, (), before(case, pair.was), level=level, harm=harm)
 
 
 def _pureed(case: Case, contrast: Contrast, gelled: bool) -> Iterator[Flag]:

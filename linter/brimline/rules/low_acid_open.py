@@ -10,6 +10,7 @@ from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair, grams
 from brimline.rules.additive import notes
+from brimline.rules.asides import low_food, more_of
 from brimline.rules.contract import rule
 from brimline.rules.low_acid import (
     ADDED_SORTS,
@@ -24,6 +25,7 @@ from brimline.rules.low_acid import (
     teaspoon,
     volume,
 )
+from brimline.rules.measured import above
 from brimline.rules.say import before, figure
 from brimline.rules.terms import in_base
 
@@ -61,7 +63,15 @@ def low_acid_food_is_not_leftis_open(case: Case) -> Iterator[Flag]:
                 (),
                 before(case, pair.was),
             )
-    yield from _steps(case)
+    steps = tuple(_steps(case))
+    yield from steps
+    for named, aside in more_of(case, low_food):
+        if all(flag.at != aside.span for flag in steps):
+            says = f"This adds more {named.entry.name} than the list names: {aside.reading.text}"
+            yield Flag("lowacid-loosened", aside.span, says)
+    for item, said in above(case, [one for one in contrast.tested.items if _is_low_line(one)]):
+        says = f"The list has {stated((item,))}. This step says: {said.aside.reading.text}"
+        yield Flag("lowacid-loosened", said.aside.span, says, (), before(case, [item]))
 
 
 TASTE = (

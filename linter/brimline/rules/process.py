@@ -7,6 +7,7 @@ from brimline.document.values import Finish
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
+from brimline.rules.asides import into_boiling
 from brimline.rules.contract import rule
 from brimline.rules.say import before, before_span
 
@@ -76,6 +77,9 @@ def canner_starts_as_tested(case: Case) -> Iterator[Flag]:
                 (),
                 before_span(case, was.span),
             )
+        for aside in into_boiling(case):
+            says = f"The tested formula starts with water at {decimal(tested.start.water_f)} F: {aside.reading.text}"
+            yield Flag("canner-start", aside.span, says, (), before_span(case, tested.start.span))
 
 
 @rule("heat/cover", decides=("cover-thicker", "cover-thin"))

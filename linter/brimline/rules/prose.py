@@ -1,27 +1,33 @@
-"""Reading practice in prose: sentences, negation, report and question, and habits told by the words that show them."""
+"""Whether a cook is told to do what a sentence speaks of: instruction against denial, warning, report and question.
 
-import re
+Where that is unclear it is an instruction.
+"""
+
 from collections.abc import Iterator
-from typing import Any
+from functools import cache
+from itertools import pairwise
 
 from msgspec import Struct
 
-from brimline._patterns import pattern
-from brimline._remember import remembered
-from brimline.made.habit_words import NEEDED
+from brimline._speech import words
+from brimline.rules.meaning import Reading, Spot, readings
+from brimline.rules.voices import asks, orders, reported, voices
 
 
 class Habit(Struct, frozen=True):
-    """A habit and the words that show it.
+    """A habit, told by meanings that stand together (the words of each are in `figures/tables/speech.yaml`).
 
-    `words` and `also` must both occur in one sentence (an empty `also` always does), `unless` must not. `bare` holds
-    where the words are themselves a negation (`do not process`), so that a `not` before them is no denial. `why` is
-    one sentence, `source` the id of the guidance it rests on, empty for common practice without a source.
+    `act` are the meanings of which one must stand, and whose place in the sentence decides whether the cook is told to
+    do it. Of each row of `beside` one must stand too: in the clause of the act (or be what that clause still speaks of)
+    if the row begins with `=`, only that after `~`, named there after `!`, else anywhere in the sentence. `unless` excuses; after `=` only in the clause of the act,
+    after `-` only if nothing filled or closed was spoken of before the act, after `<` also in an earlier sentence.
+    `bare` holds where the act is itself a negation. `why` is one sentence, `source` the id of the guidance it rests on,
+    empty for common practice without a source.
     """
 
     name: str
-    words: str
-    also: str = ""
+    act: str
+    beside: tuple[str, ...] = ()
     unless: str = ""
     bare: bool = False
     level: str = "unsafe"
@@ -30,130 +36,193 @@ class Habit(Struct, frozen=True):
     source: str = ""
 
 
-SENTENCE = pattern(r"(?<=[.!?])[\"'”’)]?\s+")
-CLAUSE = pattern(r"[;:,(]|\bbut\b|\bthen\b| - ")
-# These look like a denial and ask for the habit.
-NO_DENIAL = pattern(
-    r"\b(?:do not|don't|never|no need to|not) (?:hesitate|forget|be afraid|be shy|fear|worry|mind|fail|omit|avoid)\b|"
-    r"\bnot only\b|\bwhether or not\b|\bif (?:you have|there is) no \w+|\bwithout (?:fail|delay|waiting)\b|"
-    # A condition denies nothing: `if they aren't bent, use them`.
-    r"\b(?:if|unless|when|where|as long as|so long as|provided|no matter)\b(?: \w+){1,3}? (?:not|\w+n't|no longer)\b|"
-    r"\buntil (?:it|they|you|the \w+) (?:will not|won't|cannot|can't|do not|don't|does not|doesn't)\b|\bno matter\b"
-)
-DENIAL = pattern(
-    r"\b(?:not|never|no|nor|neither|without|avoid|avoiding|rather than|instead of|don't|doesn't|won't|can't|cannot|"
-    r"mustn't|shouldn't|refrain|stop|against|beware|resist|instead|nobody|no one)\b"
-)
-# Right before the habit's own words these deny it; further off they may speak of something else.
-LEFT_OUT = pattern(
-    r"\b(?:skip|omit|leave out|forget about|do without|pass over|put away)(?:ping|ting)?"
-    r"(?:(?: \w+)?|(?: \w+){1,4} (?:and|or|nor) (?:the|any|your|all)) $"
-)
-DENIED_AFTER = pattern(
-    r"\b(?:is|are|does|do|will|can|must|should|has|have) (?:no|not|never)\b(?! (?:needed|necessary|required|a problem))|"
-    r"\b(?:cannot|can't|won't|doesn't|isn't|aren't)\b"
-)
-WARNING = pattern(
-    r"\b(?:unsafe|dangerous|risky|not recommended|no substitute|not a substitute|withdrawn|a mistake|a fault|"
-    r"(?:can|may|might|could|will) (?:grow|crack|break|shatter|cut the|loosen|weaken|let (?:the )?(?:food )?spoil)|"
-    r"belongs? to the past|out of date|no longer (?:advised|recommended|used))\b"
-)
-# Someone's past or someone else's words. A cook's aside (`as my aunt did`) before an instruction is none.
-REPORT = pattern(
-    r"(?<!that )(?<!which )(?<!you )(?<!they )\b(?:was|were|had|used to|told|said|asked|grew up|did|recalls?|remembers?|remembered|believed|"
-    r"swore|swears|recommended|advised|thought|wrote|tried|taught|showed|learned|"
-    r"wondered|phoned|mentioned|reported|described|insisted|suggested|wanted to know|went|came|gave|broke|wrote|took|knew)\b|"
-    # Who did something, and when it was done, tell a report from an order.
-    r"(?:\b(?:she|he|i)|(?:^|[,;:] |\b(?:that|because|how) |^(?:at|in|on|last|during) (?:\w+ ){1,5}?)(?:people|(?:my|our|his|her|one|some|two|three|several|every|many) (?:\w+ )?\w+|"
-    r"(?:grand)?(?:mothers?|fathers?|m[ao]m?m?a|pa|dad|grandpa|grandma))) "
-    r"(?:just |only |never |always |often |once )?(?:(?!need|proceed|feed|speed)\w{2,}ed|sent|brought|made|kept|left|lost|found|got|sold|ate|stood|put)\b(?! (?:jars?|lids?|bands?|glasses|pints|quarts))|"
-    # What somebody has heard or is told, and what an old paper says.
-    r"\b(?:i|we)(?:'ve| have)? (?:often |sometimes |still |also |all |once )?(?:heard|hear|seen|see|known|know|met|meet|read)\b(?! (?:if|whether|the jars|bubbles))|"
-    r"\b(?:tell|telling|ask|asking|write|writing|assure|assuring) (?:us|me|one another|each other)\b|"
-    r"\b(?:his|her|their|(?:an?|the|one) old(?:er)?|an early|grand\w+'s) (?:\w+ )?(?:note|almanac|book|recipe|card|leaflet|page|letter|article|"
-    r"magazine|clipping|label|text|version|edition|copy|pamphlet|cookbook|notebook|paper|manual) \w+s\b|"
-    r"\b(?:in (?:the )?(?:old days|1[89]\d\ds?|forties|fifties|sixties|seventies|past)|a century ago|\w+ years ago|long ago|"
-    r"back then|in (?:those|that) (?:days?|time)|during the war|of (?:that|those) days?)\b|"
-    r"\b(?:people|callers|readers|visitors|families|neighbou?rs|cooks|books|leaflets|videos?|websites?|posts?|cards?|"
-    r"members|folks?|households|recipes|versions|editions|pamphlets|magazines|directions|manuals|grandmothers|cards|notes|many|some|a few)(?: of \w+| in \w+| still| who| may| going \w+| sometimes| often)?"
-    r" (?:still|ask|asks|use|uses|say|says|show|shows|tell|tells|reads?|claim|claims|turn|turns|remember|swear|do|like|call|calls|want|have|suggest|advise|recommend|describe|mention|end|ends|put|puts)\b|"
-    r"\b(?:many|most|some|a few|other|several) (?:\w+ )?(?:think|thinks|believe|suppose|assume|imagine|hope|start|count|skip|insist|wonder|prefer|swear)\b|"
-    r"\b(?:museum|exhibit|photographs?|survey|hotline)\b|\ban? \w+ once \w+|"
-    r"\b(?:older|old|early|earlier|vintage) (?:recipe|version|edition|card|book|pamphlet|leaflet|page)\b(?! (?:aside|away))|"
-    r"\bwe (?:are|get) (?:often |still |always )?asked\b|\b(?:there is|there's) a (?:story|tale|belief|myth)\b|\bit is (?:said|claimed|believed)\b|"
-    r"\b(?:neighbou?r|relative|friend|judge|judges|reader|caller|somebody|someone) (?:will |may |might )?(?:says?|asks?|tells?|swears?)\b|"
-    r"\baccording to an? (?:old|older|early)\b|\b(?:the|a) (?:common )?question\b|\bthe guide now\b|\b(?:common|frequent) (?:slip|mistake|error)\b|"
-    r"\byou (?:may|might|will|could) (?:see|hear|read|find|meet|come across)\b|\bask every\b|\bas history\b|"
-    r"\bhave (?:always )?been (?:told|taught)\b|\b(?:claims?|says|suggests?) that\b"
-)
-# A report that ends by telling the cook to do likewise is an instruction.
-ORDERED = pattern(
-    r"\b(?:(?:do|does) (?:the same|likewise|as (?:she|he|they|we) did)|follow (?:her|his|their) (?:way|example|lead)|so (?:can|should) you|"
-    r"you (?:should|can|may) (?:too|as well)|try it|(?:so|and) (?:do|will|can) we|(?:it |that )?(?:still )?works?(?: just)? (?:fine|well|as well)|"
-    r"go ahead|it (?:is|'s) (?:perfectly )?(?:fine|all right|ok|okay|enough)|does no harm)\b"
-)
-ASIDE = pattern(
-    r"\b(?:as|like|the way) (?:my|our|your|his|her|the|they|we|grand\w+) ?[\w' ]{0,30} (?:did|used to|taught|said|showed|had)\b"
-)
+# How far before the words that it denies a `skip` can stand.
+NEAR = 6
+# Over these a `not` never reaches.
+ENDS = frozenset([";", ":", ".", "(", "but", "then", "so", "because", "just", "instead"])
+# A list of things has none of these before its words.
+ARTICLES = frozenset(["the", "a", "an", "those", "these", "your"])
+# What is said to hold only in some case is no excuse.
+DOUBTED = frozenset(["newlid", "throwout"])
+# After these a new order starts, though the clause goes on.
+AND_NOW = frozenset(["just", "then", "instead", "simply"])
+LISTS = frozenset(["or", "nor"])
 
 
-@remembered
-def sentences(text: str) -> tuple[str, ...]:
-    """The sentences of a step in lower case with straight quotes."""
-    plain = " ".join(text.lower().replace("’", "'").split())
-    return tuple(one for one in SENTENCE.split(plain) if one)
-
-
-def told(sentence: str) -> bool:
-    """Whether a sentence only reports or asks: nobody is told to do anything."""
-    if sentence.rstrip("\"'”’) ").endswith("?"):
-        return True
-    return not ORDERED.search(sentence) and bool(REPORT.search(ASIDE.sub(" ", sentence)))
-
-
-def denied(sentence: str, start: int, end: int) -> bool:
-    """Whether the words from start to end (offsets into the sentence) are spoken against."""
-    clear = NO_DENIAL.sub(lambda found: " " * len(found.group()), sentence)
-    edges = [found.end() for found in CLAUSE.finditer(clear, 0, start)]
-    if LEFT_OUT.search(clear[:start]):
-        return True
-    if DENIAL.search(clear, edges[-1] if edges else 0, start) or DENIAL.search(clear[start:end]):
-        return True
-    after = CLAUSE.split(clear[end:], maxsplit=1)[0]
-    return bool(DENIED_AFTER.search(after)) or bool(WARNING.search(sentence))
-
-
-def could_show(habit: Habit, text: str) -> bool:
-    """Whether a text in lower case holds the words without which the habit's patterns cannot match."""
-    return all(_holds(NEEDED[one], text) for one in (habit.words, habit.also) if one in NEEDED)
-
-
-def _holds(need: Any, text: str) -> bool:
-    if isinstance(need, str):
-        return need in text
-    how, *parts = need
-    return _HOW[how](_holds(one, text) for one in parts)
-
-
-_HOW = {"|": any, "&": all}
-
-
-def shows(habit: Habit, sentence: str) -> str:
-    """The words of a sentence that tell a cook to follow the habit, or nothing."""
-    if not could_show(habit, sentence):
-        return ""
-    found = list(re.finditer(habit.words, sentence))
-    if not found or (habit.also and not re.search(habit.also, sentence)):
-        return ""
-    if (habit.unless and re.search(habit.unless, sentence)) or told(sentence):
-        return ""
-    said = (one for one in found if habit.bare or not denied(sentence, one.start(), one.end()))
-    return next((one.group().strip() for one in said), "")
-
-
-def shown(habits: tuple[Habit, ...], text: str) -> Iterator[tuple[Habit, str]]:
-    """Every habit that a step tells the cook to follow, with the words that show it."""
-    for sentence in sentences(text):
+def shown(habits: tuple[Habit, ...], text: str) -> Iterator[Habit]:
+    """Every habit that a step tells the cook to follow."""
+    for reading in readings(text):
+        meant = reading.spots.keys()
         for habit in habits:
-            if words := shows(habit, sentence):
-                yield habit, words
+            if not _acts(habit.act).isdisjoint(meant) and shows(habit, reading):
+                yield habit
+
+
+@cache
+def _acts(act: str) -> frozenset[str]:
+    return frozenset(act.split())
+
+
+def shows(habit: Habit, reading: Reading) -> bool:
+    """Whether a sentence tells the cook to follow the habit."""
+    return any(
+        _together(habit, reading, spot) and instructs(reading, spot, habit.bare)
+        for name in habit.act.split()
+        for spot in reading.spots.get(name, ())
+    )
+
+
+def _together(habit: Habit, reading: Reading, act: Spot) -> bool:
+    clause = reading.clauses[act[0]]
+    for row in habit.beside:
+        names = row.lstrip("=~<!").split()
+        there = not reading.inherited[clause].isdisjoint(names)
+        if row[0] == "=":
+            there = reading.inside(names, clause)
+        elif row[0] == "!":
+            there = reading.named(names, clause)
+        elif row[0] != "~":
+            there = there or reading.has(names) or (row[0] == "<" and not reading.before.isdisjoint(names))
+        if not there:
+            return False
+    return not any(_excused(reading, word, act) for word in habit.unless.split())
+
+
+def _excused(reading: Reading, word: str, act: Spot) -> bool:
+    how, name = (word[0], word[1:]) if word[0] in "=-<" else ("", word)
+    if how == "<" and name in reading.before:
+        return True
+    spots = reading.spots.get(name, ())
+    if how == "=":
+        return any(reading.clauses[start] == reading.clauses[act[0]] for start, _ in spots)
+    if how == "-":
+        return bool(spots) and not any(
+            start < act[0] or reading.clauses[start] == reading.clauses[act[0]]
+            for start, _ in reading.spots.get("filled", ())
+        )
+    # What is not to be done excuses nothing.
+    negs = [end for _, end in reading.spots.get("neg", ())]
+    ifs = [one for one, _ in reading.spots.get("cond", ())]
+    return any(
+        not any(end <= start <= end + 3 for end in negs)
+        and not any(name in DOUBTED and one < start and reading.clauses[one] == reading.clauses[start] for one in ifs)
+        for start, _ in spots
+    )
+
+
+def instructs(reading: Reading, act: Spot, bare: bool = False) -> bool:
+    """Whether the cook is told to do what stands at a place of the sentence."""
+    return not (
+        asks(reading)
+        or _supposed(reading, act, bare)
+        or reported(reading, act)
+        or _denied(reading, act, bare)
+        or _warned(reading, act)
+    )
+
+
+def told(reading: Reading) -> bool:
+    """Whether a sentence only reports or asks: nobody is told to do anything."""
+    return asks(reading) or bool(voices(reading))
+
+
+def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
+    """Whether the words only say in which case something else is to be done: `if a band has worked loose`."""
+    clause = reading.clauses[act[0]]
+    ifs = [end for start, end in reading.spots.get("cond", ()) if reading.clauses[start] == clause and start < act[0]]
+    if not ifs or act[0] - max(ifs) > (4 if bare else 7):
+        return False
+    if any(start >= act[1] for name in ("ordered", "nevermind") for start, _ in reading.spots.get(name, ())) or (
+        "nomatter" in reading.spots
+    ):
+        # A case that is said to do no harm is allowed.
+        return False
+    if reading.tokens[max(ifs) : max(ifs) + 2] in (
+        ["you", "have"],
+        ["you", "own"],
+        ["you", "possess"],
+        ["there", "is"],
+    ):
+        return False
+    before = reading.tokens[act[0] - 1]
+    return not (
+        reading.tokens[act[0]] in words().base and before not in ("they", "it", "is", "are", "to", "who", "not")
+    )
+
+
+def _denied(reading: Reading, act: Spot, bare: bool = False) -> bool:
+    """Whether the words are spoken against."""
+    start, end = act
+    clause = reading.clauses[start]
+    negs = [spot for spot in reading.spots.get("neg", ()) if not _neutral(reading, spot)]
+    if not bare and any(start <= one < end for one, _ in negs):
+        return True
+    if any(_reaches(reading, one, start) for one, last in negs if last <= start):
+        return True
+    left_out = reading.spots.get("leftout", ()) if not bare else ()
+    if any(last <= start <= last + NEAR and reading.clauses[one] == clause for one, last in left_out):
+        return True
+    if bare:
+        return False
+    # Behind the words only what is said of them denies: `is not`, `cannot`.
+    aux = {one + 1 for one, _ in reading.spots.get("aux", ())}
+    for one, _ in negs:
+        said = one in aux or reading.tokens[one].endswith(("n't", "cannot"))
+        if said and one >= end and reading.clauses[one] == clause and "and" not in reading.tokens[end:one]:
+            return True
+    return False
+
+
+def _neutral(reading: Reading, neg: Spot) -> bool:
+    """Whether a `not` denies nothing, because it belongs to a condition or to a remark on a thing."""
+    start = neg[0]
+    before = reading.tokens[max(0, start - 4) : start]
+    if "that" in before:
+        # `But that does not help` is no remark on a thing.
+        at = max(one for one in range(start) if reading.tokens[one] == "that")
+        if at == 0 or not reading.tokens[at - 1].isalpha() or reading.tokens[at - 1] in ("but", "and", "so"):
+            before.remove("that")
+    return any(
+        word in before for word in ("if", "unless", "when", "where", "that", "which", "who", "provided", "until")
+    )
+
+
+def _reaches(reading: Reading, neg: int, act: int) -> bool:
+    """Whether a `not` goes on to the act: in one clause, or in a list that ends with `or`."""
+    here, there = reading.clauses[neg], reading.clauses[act]
+    between = reading.tokens[neg:act]
+    if any(one == "and" and two in AND_NOW for one, two in pairwise(between)):
+        return False
+    if here == there:
+        return True
+    if not ENDS.isdisjoint(between):
+        return False
+    inside = reading.tokens[reading.begins(there) : act + 1]
+    if len(inside) <= NEAR and words().base.isdisjoint(inside) and ARTICLES.isdisjoint(inside):
+        # A thing in a list: `avoid brass, copper and iron pots`.
+        return True
+    end = next((at for at in range(act, len(reading.tokens)) if reading.clauses[at] > there + 1), len(reading.tokens))
+    return not LISTS.isdisjoint(reading.tokens[neg:end])
+
+
+def _warned(reading: Reading, act: Spot) -> bool:
+    """Whether the sentence says what is wrong with it, rather than what goes wrong without it."""
+    warnings = reading.spots.get("unsafe", ())
+    if not warnings or "override" in reading.spots:
+        return False
+    clause = reading.clauses[act[0]]
+    for start, _ in warnings:
+        there = reading.clauses[start]
+        others = [one for one, _ in reading.spots.get("otherwise", ()) if reading.clauses[one] in (there, there - 1)]
+        if any(act[1] <= one <= start for one in others):
+            continue
+        if any(reading.clauses[one] == there for one, _ in reading.spots.get("slackstate", ())):
+            # What is loose is blamed, and the cook is to make it tight.
+            continue
+        if any(
+            reading.clauses[one] == there and one < start <= one + 3 for one, _ in reading.spots.get("plainneg", ())
+        ):
+            continue
+        if start >= act[0] or there == clause or not orders(reading, clause):
+            return True
+    return False

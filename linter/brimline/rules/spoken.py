@@ -12,6 +12,8 @@ from brimline.document.values import Document, Jar
 from brimline.findings import Span
 
 WORDS = {
+    "a quarter of an": "1/4", "one quarter of an": "1/4", "quarter of an": "1/4", "a quarter": "1/4", "quarter": "1/4",
+    "three quarters of an": "3/4", "an eighth of an": "1/8", "half of an": "1/2", "half": "1/2",
     "half a": "1/2", "half an": "1/2", "a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
     "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fifteen": "15", "twenty": "20",
     "twenty-five": "25", "thirty": "30", "thirty-five": "35", "forty": "40", "forty-five": "45", "sixty": "60",

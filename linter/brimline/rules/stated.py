@@ -17,7 +17,8 @@ HEADSPACE = pattern(
 )
 RIMS = pattern(
     r"\bwip(?:e|ing)\b[^.]{0,40}\b(?:rims?|tops?|edges?|mouths?|threads?|jars?)\b|"
-    r"\bclean(?:ing)? (?:off )?(?:the |all |their |each )*(?:rims?|tops?|edges?|mouths?|threads?)\b"
+    r"\bclean(?:ing)? (?:off )?(?:the |all |their |each )*(?:rims?|tops?|edges?|mouths?|threads?)\b|"
+    r"\b(?:rims?|tops?|mouths?) (?:and threads )?(?:are |is )?(?:wiped|cleaned|clean|mopped|wiped down)\b"
 )
 TIMING = pattern(
     r"\b(?:time|timing|timer|clock|count\w*|minutes?|process\w*)\b[^.]{0,90}\b(?:boils?|boiling point|pressure is reached|pressure|steam)\b|"
@@ -25,7 +26,8 @@ TIMING = pattern(
 )
 STANDING = pattern(r"\b(?:stand|standing|cool|cooling|rest|leave|undisturbed|without moving)\b")
 SEALS = pattern(
-    r"\b(?:check|test|inspect|look at|make sure|see (?:that|whether|if))\b[^.]{0,60}\b(?:seal\w*|lids?)\b|\bseals?\b[^.]{0,30}\b(?:checked|tested)\b|"
+    r"\b(?:check|test|try|inspect|look at|look over|examine|make sure|see (?:that|whether|if))\b[^.]{0,60}\b(?:seal\w*|lids?)\b|"
+    r"\bseals?\b[^.]{0,30}\b(?:checked|tested|tried|inspected|looked at)\b|\bthen (?:for |to )?the seals\b|"
     r"\b(?:not|un)\s?sealed?\b|\b(?:did|does|do) not seal\b|\bunsealed\b"
 )
 

@@ -9,10 +9,14 @@ from brimline._remember import remembered
 from brimline.batch.words import decimal, listed, number
 from brimline.document.values import Document, Times
 from brimline.findings import Flag, Span
+from brimline.moves.listing import stated
 from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
 from brimline.moves.values import Case
+from brimline.rules.asides import more_of
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
+from brimline.rules.less import less_sugar
+from brimline.rules.measured import above, below
 from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, timed, value
 from brimline.rules.standins import replaces_process
 
@@ -35,7 +39,9 @@ FILLS = pattern(r"\b(?:fill|pack|ladle|pour|spoon|put|process|funnel)\b")
 CANNER = pattern(r"\bprocess\w*\b[^.;]{0,40}\b(?P<method>pressure|steam)[- ]canner\b")
 
 
-COOKED = pattern(rf"\b(?:simmer|boil|cook|reduce)\w*\b(?:(?!\bjars\b)[^.;]){{0,160}}?{TIME}")
+COOKED = pattern(
+    rf"(?<!into )(?<!in )\b(?:simmer|boil|cook|reduce)\w*\b(?! water)(?:(?!\bjars\b)[^.;]){{0,160}}?{TIME}"
+)
 
 
 @rule("writing/steps", decides=("step-contradicts",))
@@ -57,8 +63,34 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
         yield from _standing(document, sentence, span)
         yield from _finish(case, sentence, span)
     yield from _cooking(case)
+    # In pickles and covered fruit sugar is there for the taste.
+    for one in less_sugar(case) if case.tested and (case.gelled or case.kind in SWEET) else ():
+        says = f"{stated(one.was)} is in the list; this takes less, or leaves it to the cook: {one.aside.reading.text}"
+        yield _flag(one.aside.span, says, "untested", "soft-set" if case.gelled else "spoilage")
+    yield from _amounts(case)
 
 
+def _amounts(case: Case) -> Iterator[Flag]:
+    """Less sugar, where it matters, or more of a thickener than the list has."""
+    items = case.contrast.tested.items if case.contrast else ()
+    sweet = [one for one in items if one.sort == "sweetener"] if case.gelled or case.kind in SWEET else []
+    for item, said in below(case, sweet) if sweet else ():
+        says = f"{stated((item,))} is in the list; this step says: {said.aside.reading.text}"
+        yield _flag(said.aside.span, says, "untested", "soft-set" if case.gelled else "spoilage")
+    for item, said in above(case, [one for one in items if one.sort == "thickener"]) if items else ():
+        says = f"{stated((item,))} is in the list; this step says: {said.aside.reading.text}"
+        yield _flag(said.aside.span, says, "unsafe", "illness")
+    for named, aside in more_of(case, lambda entry: entry.sort == "thickener"):
+        yield _flag(
+            aside.span,
+            f"This adds more {named.entry.name} than is in the list: {aside.reading.text}",
+            "unsafe",
+            "illness",
+        )
+
+
+NOT = pattern(r"\b(?:not|never|don't|no)\b")
+SWEET = ("fruit butter", "chutney", "fruit syrup", "fruit curd")
 TIMED = (PROCESS, BANDED, STAND, HARD, COOKED)
 
 
@@ -192,7 +224,13 @@ def _cooking(case: Case) -> Iterator[Flag]:
     finish = case.document.finish
     if finish is None or finish.kind not in ("simmer", "boil") or finish.low is None:
         return
-    said = [(minutes(one), span) for text, span in sentences(case.document) for one in _all(COOKED, text)]
+    said = [
+        (minutes(one), span)
+        for text, span in sentences(case.document)
+        # Do not stop at half an hour: a warning is no order.
+        if not NOT.search(text)
+        for one in _all(COOKED, text)
+    ]
     if said and all(high < finish.low for (_, high), _ in said):
         (_, longest), span = max(said, key=lambda one: one[0][1])
         text = f"The longest cooking of any step is {number(longest)} min; the heading says {number(finish.low)} min."

@@ -6,9 +6,10 @@ from brimline._remember import remembered
 from brimline.batch.values import Item
 from brimline.document.values import Line
 from brimline.figures.values import Entry
-from brimline.findings import Flag
+from brimline.findings import Flag, Span
 from brimline.moves.values import Case
 from brimline.rules.acid import ALL_OF_IT
+from brimline.rules.asides import exchanged, put_in
 from brimline.rules.contract import rule
 from brimline.rules.spoken import sentences
 
@@ -175,25 +176,62 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         if _aside(sentence):
             continue
         for words, entry in case.mentioned(sentence):
-            if words in TOOLS or entry.family in families or entry.name in families or entry.name in seen:
+            if (
+                words in TOOLS
+                or (case.tested and "base" in entry.tags)
+                or entry.family in families
+                or entry.name in families
+                or entry.name in seen
+            ):
                 continue
             if any(_stem(word) in names for word in words.split() if word not in PLAIN) or _common(
                 words, entry, listed
             ):
                 continue
-            seen.add(entry.name)
             grave = (
                 entry.safety in ("low-acid", "borderline", "unknown")
                 and entry.sort in GRAVE_SORTS
                 and words not in tested
             )
-            yield Flag(
-                "never-listed",
-                span,
-                f"This step adds {words}, and the list does not name it, so its amount is not known.",
-                level=("unsafe" if case.tested else "untested") if grave else "",
-                harm="illness" if grave else "",
-            )
+            # What a new sentence adds of these is told below.
+            if not case.tested or not _grave(entry) or words in tested:
+                seen.add(entry.name)
+                yield _never_listed(case, words, span, "unsafe" if grave else "")
+    # What the tested formula has was in the jars that were tested.
+    had = {name for one in (case.contrast.tested.items if case.contrast else ()) for name in (one.family, one.name)}
+    for named, aside in put_in(case) if case.tested else ():
+        entry = named.entry
+        foam = entry.sort == "fat" and "foam" in aside.reading.text
+        known = bool({entry.family, entry.name} & (families | had)) or entry.name in seen
+        words = " ".join(aside.reading.tokens[named.start : named.end])
+        if known or foam or not _grave(entry) or _common(words, entry, listed):
+            continue
+        seen.add(entry.name)
+        yield _never_listed(case, entry.name, aside.span, "unsafe")
+    for named, aside in exchanged(case) if case.tested else ():
+        entry = named.entry
+        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(families | had):
+            seen.add(entry.name)
+            yield _never_listed(case, entry.name, aside.span, "untested")
+
+
+def _grave(entry: Entry) -> bool:
+    """Whether a food makes what it is put into unsafe, however little of it."""
+    return entry.sort in DENSE or (entry.safety in ("low-acid", "unknown") and entry.sort in GRAVE_SORTS)
+
+
+# Fat shields spores, starch and egg slow the heat, whatever their acidity.
+DENSE = frozenset({"fat", "thickener", "meat", "dairy", "egg"})
+
+
+def _never_listed(case: Case, words: str, span: Span, level: str) -> Flag:
+    return Flag(
+        "never-listed",
+        span,
+        f"This step adds {words}, and the list does not name it, so its amount is not known.",
+        level=level if case.tested or not level else "untested",
+        harm="illness" if level else "",
+    )
 
 
 @remembered

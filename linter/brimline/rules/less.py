@@ -1,0 +1,143 @@
+"""Acid and sugar of which a step takes less than the list says, or which it leaves to the cook."""
+
+from collections.abc import Callable, Iterator
+
+from msgspec import Struct
+
+from brimline.batch.classes import is_acid
+from brimline.batch.values import Item
+from brimline.figures.values import Entry
+from brimline.moves.values import Case
+from brimline.rules.asides import AMOUNT, OBJECT, Aside, asides, does, readings_of, same_acid
+from brimline.rules.foods import Named, foods
+from brimline.rules.meaning import Reading, Spot
+
+# These also say how a fruit is cut and how a liquid boils down; only what pours can be meant by them.
+CUTS = frozenset(["cut", "cutting", "cuts", "halve", "halves", "halved", "halving", "reduce", "reduced", "lower"])
+
+
+class Less(Struct, frozen=True):
+    """An ingredient of which a sentence takes less, or which it leaves to the cook: its tested lines, and the sentence."""
+
+    was: tuple[Item, ...]
+    aside: Aside
+
+
+def less_acid(case: Case) -> Iterator[Less]:
+    """Acid that the tested formula requires and of which a sentence takes less, or leaves it to the cook."""
+    if case.contrast is None:
+        return
+    batch = case.contrast.tested
+    needed = [one for one in (*batch.items, *batch.per_jar) if is_acid(one) and one.kept and not one.optional]
+    for named, aside in _lessened(case, lambda one: any(same_acid(one.entry, item) for item in needed)):
+        yield Less(tuple(item for item in needed if same_acid(named.entry, item)), aside)
+
+
+def less_sugar(case: Case) -> Iterator[Less]:
+    """Sweetener that the tested formula requires and of which a sentence takes less, or leaves it to the cook."""
+    if case.contrast is None:
+        return
+    needed = [one for one in case.contrast.tested.items if one.sort == "sweetener" and one.kept and not one.optional]
+    for named, aside in _lessened(case, lambda one: one.entry.sort == "sweetener"):
+        same = tuple(item for item in needed if named.entry.family == item.family)
+        if same:
+            yield Less(same, aside)
+
+
+def _lessened(case: Case, wanted: Callable[[Named], bool]) -> Iterator[tuple[Named, Aside]]:
+    steps = [one for step in case.document.make for one in readings_of(step.text)]
+    for aside in asides(case):
+        reading = aside.reading
+        if reading.spots.keys().isdisjoint(_ACTS):
+            continue
+        found = [one for one in foods(reading.text) if wanted(one)]
+        hits = [one for one in found if any(_takes_less(reading, one, name, steps) for name in _ACTS)]
+        yield from ((hit, aside) for hit in hits)
+        if not hits and aside.item is not None and not foods(reading.text) and _left_open(reading):
+            own = Named(aside.item.entry, 0, 0) if aside.item.entry is not None else None
+            if own is not None and wanted(own):
+                yield own, aside
+
+
+PRONOUN = ("omitv", "needlessw", "lessenv")
+SAYS = frozenset(
+    [
+        "means",
+        "mean",
+        "makes",
+        "make",
+        "gives",
+        "give",
+        "is",
+        "will",
+        "would",
+        "spoils",
+        "leads",
+        "leaves",
+        "leave",
+        "cannot",
+    ]
+)
+_ACTS = ("omitv", "lessenv", "swapv", "inplace", "needlessw", "lesser", "leftopenw")
+
+
+def _left_open(reading: Reading) -> bool:
+    return any(does(reading, spot, bare=True) for spot in reading.spots.get("leftopenw", ()))
+
+
+def _takes_less(reading: Reading, named: Named, act: str, steps: list[Reading]) -> bool:
+    """Whether a sentence tells the cook to take less of what it names."""
+    return any(
+        _done_to(reading, spot, named, act, steps) and does(reading, spot, bare=act != "lesser")
+        for spot in reading.spots.get(act, ())
+    )
+
+
+def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[Reading]) -> bool:
+    """Whether an act or amount is about what is named: right behind it, or behind what stands as its subject."""
+    start, end = spot
+    if act in PRONOUN and named.end <= start and reading.tokens[end] in ("it", "them", "that"):
+        # The lemon is only for show, and you can do without it: what was named last.
+        behind = [one for one in foods(reading.text) if one.end <= start]
+        return behind[-1:] == [named]
+    if reading.clauses[start] != reading.clauses[named.start]:
+        return False
+    if act == "lesser":
+        # Less sugar means no set: that is no order.
+        if reading.tokens[start - 1 : end] == ["a", "half"]:
+            # A cup and a half.
+            return False
+        says = not SAYS.isdisjoint(reading.tokens[named.end : named.end + 2])
+        return not says and 0 <= named.start - end < AMOUNT and not _in_parts(reading, spot, named, steps)
+    if act == "leftopenw":
+        return True
+    if act == "lessenv" and reading.tokens[start] in CUTS and not _pours(named.entry):
+        return False
+    if named.start >= end:
+        return named.start - end < OBJECT
+    # The vinegar can be halved; but not: until the vinegar is reduced.
+    between = reading.tokens[named.end : start]
+    return "be" in between[-2:] and "until" not in reading.tokens[:start]
+
+
+def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) -> bool:
+    """Whether an ingredient only goes in at two times: half of it is added here, the rest elsewhere."""
+    if "cond" in reading.spots or not {"only", "just"}.isdisjoint(reading.tokens[spot[0] - 1 : spot[1]]):
+        return False
+    others = [
+        one
+        for one in foods(reading.text)
+        if one.entry.sort == named.entry.sort and one.entry.family != named.entry.family
+    ]
+    if "restw" in reading.spots and not others:
+        return True
+    adds = [end for start, end in reading.spots.get("addv", ()) if reading.tokens[start] not in ("use", "give")]
+    if not any(0 <= spot[0] - end <= 2 for end in adds):
+        return False
+    elsewhere = [one for one in steps if one.text != reading.text]
+    again = (one.entry.family == named.entry.family for other in elsewhere for one in foods(other.text))
+    return any("restw" in one.spots for one in steps) or any(again)
+
+
+def _pours(entry: Entry) -> bool:
+    return entry.sort in ("acid", "sweetener") and not entry.tags & {"citrus"}

@@ -1,0 +1,163 @@
+"""Amounts that a step states of an ingredient of the list, beside the amount of the list."""
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from msgspec import Struct
+
+from brimline.batch.values import Item
+from brimline.document import units
+from brimline.moves.values import Case
+from brimline.rules.asides import Aside, asides, does
+from brimline.rules.foods import Named, foods
+
+# Numbers as they are spoken; common practice, no source.
+SPOKEN = {
+    word: Fraction(number)
+    for number, word in enumerate(
+        ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"], 1
+    )
+} | {"a": Fraction(1), "an": Fraction(1)}
+PARTS = {"half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "eighth": 8, "eighths": 8}
+FULL = {"cupful": "cup", "cupfuls": "cup", "tablespoonful": "tbsp", "tablespoonfuls": "tbsp", "teaspoonful": "tsp",
+        "teaspoonfuls": "tsp", "tablespoon": "tbsp", "tablespoons": "tbsp", "teaspoon": "tsp", "teaspoons": "tsp"}  # fmt: skip
+DESCRIBES = frozenset(
+    [
+        "of",
+        "level",
+        "full",
+        "heaped",
+        "scant",
+        "good",
+        "bottled",
+        "fresh",
+        "white",
+        "cider",
+        "granulated",
+        "chopped",
+        "sliced",
+        "each",
+        "more",
+    ]
+)
+SAME = Fraction(98, 100)
+
+
+class Said(Struct, frozen=True):
+    """An amount of an ingredient in a sentence, in g or ml as `dimension` says."""
+
+    named: Named
+    amount: Fraction
+    dimension: str
+    aside: Aside
+
+
+def stated_amounts(case: Case) -> Iterator[Said]:
+    """The amounts that new sentences state of what they name; not a part of it (`2 cups of the sugar`)."""
+    for aside in asides(case):
+        for named in foods(aside.reading.text):
+            tokens = aside.reading.tokens
+            found = _amount(tokens, named.start) or _amount_after(tokens, named.end)
+            if found is not None and does(aside.reading, (named.start, named.end)):
+                yield Said(named, *found, aside)
+
+
+def below(case: Case, wanted: Iterable[Item]) -> Iterator[tuple[Item, Said]]:
+    """Amounts that are below those of the list, for some lines of the tested formula."""
+    families = _first(wanted)
+    told = [one for one in stated_amounts(case) if one.named.entry.family in families]
+    for said in told:
+        lines = _lines(case, said)
+        together = sum((one.amount for one in told if _alike(one, said)), Fraction(0))
+        if lines and together < SAME * sum(low for low, _ in lines):
+            yield families[said.named.entry.family], said
+
+
+def above(case: Case, wanted: Iterable[Item]) -> Iterator[tuple[Item, Said]]:
+    """Amounts that are above all that the list has of some of its own lines."""
+    families = _first(wanted)
+    for said in stated_amounts(case):
+        item = families.get(said.named.entry.family)
+        lines = _lines(case, said)
+        if item is not None and lines and said.amount > (2 - SAME) * sum(high for _, high in lines):
+            yield item, said
+
+
+def _first(wanted: Iterable[Item]) -> dict[str, Item]:
+    """The first line of each family."""
+    out: dict[str, Item] = {}
+    for one in wanted:
+        out.setdefault(one.family, one)
+    return out
+
+
+def _alike(one: Said, other: Said) -> bool:
+    return (one.named.entry.family, one.dimension) == (other.named.entry.family, other.dimension)
+
+
+def _lines(case: Case, said: Said) -> list[tuple[Fraction, Fraction]]:
+    """The least and most of each line of the list in the dimension of what is said."""
+    every = [one for item in case.batch.items for one in (item, *item.made_of)]
+    kin = [one for one in every if one.family == said.named.entry.family and one.kept]
+    # Sugar is not the brown sugar beside it.
+    kin = [one for one in kin if one.name == said.named.entry.name] or kin
+    return [
+        (low, high) for one in kin for dim, low, high in one.quantity.dims if dim.partition(":")[0] == said.dimension
+    ]
+
+
+def _amount(tokens: list[str], start: int) -> tuple[Fraction, str] | None:
+    """The amount right before an ingredient: `three quarters of a cup of`, `1 1/2 cups`, `a cup and a half of`."""
+    at, more = start - 1, Fraction(0)
+    while at >= 0 and tokens[at] in DESCRIBES:
+        at -= 1
+    if tokens[max(at - 2, 0) : at + 1] == ["and", "a", "half"]:
+        at, more = at - 3, Fraction(1, 2)
+    unit = units.unit(FULL.get(tokens[at], tokens[at])) if at >= 1 else None
+    if unit is None or unit.dimension not in ("mass", "volume"):
+        return None
+    number = _number(tokens, at)
+    return None if number is None else ((number + more) * unit.factor, unit.dimension)
+
+
+def _amount_after(tokens: list[str], end: int) -> tuple[Fraction, str] | None:
+    """The amount right behind an ingredient: `the sugar at four cups`, `the lemon juice down to a tablespoon`."""
+    at = end + 1 if tokens[end : end + 1] == ["down"] else end
+    if tokens[at : at + 1] not in (["at"], ["to"]):
+        return None
+    for unit in range(at + 2, min(at + 7, len(tokens))):
+        if units.unit(FULL.get(tokens[unit], tokens[unit])) is not None:
+            return _amount(tokens, unit + 1)
+    return None
+
+
+def _number(tokens: list[str], end: int) -> Fraction | None:
+    """The number that ends before a token."""
+    first = end
+    while first > 0 and (tokens[first - 1] in {*SPOKEN, *PARTS, "and", "of"} or tokens[first - 1][0].isdigit()):
+        first -= 1
+    whole, last = Fraction(0), Fraction(1)
+    known = False
+    for word, behind in zip(tokens[first:end], tokens[first + 1 : end + 1], strict=True):
+        if word in ("and", "of") or (word in ("a", "an") and known and behind not in PARTS):
+            continue
+        if word in PARTS:
+            # Two and a half; three quarters of a; half a.
+            many = last if known else Fraction(1)
+            whole, last = whole - (many if known else 0) + many / PARTS[word], Fraction(0)
+        else:
+            number = _written(word)
+            if number is None:
+                return None
+            whole, last = whole + number, number
+        known = True
+    return whole if known and whole > 0 else None
+
+
+def _written(word: str) -> Fraction | None:
+    if word in SPOKEN:
+        return SPOKEN[word]
+    try:
+        return Fraction(word.replace(",", ""))
+    except (ValueError, ZeroDivisionError):
+        return None
