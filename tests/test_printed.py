@@ -57,7 +57,20 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
     "times.py": {10000: "the top of the comparison, feet"},
     "prose.py": {3: "words between, judgement", 4: "words between", 6: "words between", 7: "words between"},
     "voices.py": {3: "words between, judgement", 4: "digits of a year", 6: "words between"},
-    "unfamiliar.py": {"0.6": "how alike two sentences are, judgement", 10: "words of a short sentence, judgement"},
+    "unfamiliar.py": {
+        "0.6": "how alike two sentences are, judgement",
+        6: "words of a bare sentence, judgement",
+        10: "words of a short sentence, judgement",
+    },
+    "asides.py": {3: "words between, judgement", 7: "words between, judgement"},
+    "foods.py": {5: "words of the longest name"},
+    "measured.py": {
+        3: "a kitchen fraction",
+        4: "a kitchen fraction, or words between",
+        7: "words between, judgement",
+        8: "a kitchen fraction",
+        98: "same, of the table",
+    },
 }
 
 

@@ -63,7 +63,8 @@ def forget() -> None:
             for one in list(vars(module).values()):
                 if hasattr(one, "cache_clear"):
                     one.cache_clear()
-    sys.modules["brimline.moves.pair"]._last.clear()
+    for name in ("brimline.moves.pair", "brimline.rules.asides"):
+        sys.modules[name]._last.clear()
 
 
 def main(what: str, out: str) -> int:

@@ -39,8 +39,18 @@ class Aside(Struct, frozen=True):
     spoken: frozenset[str] = frozenset()
 
 
-def asides(case: Case) -> Iterator[Aside]:
+# The rules ask one after another of the same case; no name is kept longer than that.
+_last: list[tuple[Case, tuple[Aside, ...]]] = []
+
+
+def asides(case: Case) -> tuple[Aside, ...]:
     """The sentences of an adaptation's steps and notes that its tested formula does not have."""
+    if not _last or _last[0][0] is not case:
+        _last[:] = [(case, tuple(_asides(case)))]
+    return _last[0][1]
+
+
+def _asides(case: Case) -> Iterator[Aside]:
     if case.tested is None or case.contrast is None:
         return
     known = {one.text for text, _ in notes(case.tested) for one in readings_of(text)}
