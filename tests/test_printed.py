@@ -69,6 +69,7 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
         4: "a kitchen fraction, or words between",
         7: "words between, judgement",
         8: "a kitchen fraction",
+        9: "words between, judgement",
         98: "same, of the table",
     },
 }

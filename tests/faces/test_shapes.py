@@ -1,4 +1,4 @@
-"""What `restate`, `trace` and `notice` print as JSON has the shape published for it, for everything we ship."""
+"""What `weigh`, `restate`, `trace` and `notice` print as JSON has the shape published for it, for everything we ship."""
 
 import json
 from functools import cache
@@ -12,7 +12,7 @@ ROOT = Path(__file__).resolve().parents[2]
 DAY = ("--on", "2026-07-01")
 FORMULAS = sorted((ROOT / "formulas").rglob("*.formula"))
 PUBLISHED = sorted((ROOT / "tests" / "published").glob("*.formula"))
-KINDS = ["restated", "trace", "notice"]
+KINDS = ["weighing", "restated", "trace", "notice"]
 
 
 @cache
@@ -55,6 +55,14 @@ def test_every_formula_restated(run, path: Path) -> None:
             read = printed(ran, "restated")
             assert (read["held_back"] is None) is bool(read["unwritten"])
             assert batch != "whole" or read["caution"] is None
+
+
+@pytest.mark.parametrize("path", [*FORMULAS, *PUBLISHED], ids=lambda path: path.stem)
+def test_every_formula_weighed(run, path: Path) -> None:
+    for further in ((), ("--at", "5200 ft"), ("--water", "204.5 F", "--jar", "pint")):
+        ran = run("weigh", path, *further, "--as", "json", *DAY)
+        read = printed(ran, "weighing")
+        assert (read["altitude_ft"] == 5200) is ("--at" in further)
 
 
 @pytest.mark.parametrize("what", ["KV-101", "KV-102", "tomato_acid", "Complete Guide", "jelly"])

@@ -5,7 +5,9 @@ Every set was read once before the reader was corrected on it. The first reader,
 sixth and 6 of 10 of the seventh, and 59 of 108 of the eighth; of the others it took 5 of 26, 6 of 40, 4 of 20, 3 of 20,
 4 of 16, 2 of 18 and 9 of 102 for instructions. The reader of meanings, which took its place, was made on the sets one
 to six and missed 28 of 108 of the eighth on first sight, and took 17 of 102 for instructions. It has been corrected on
-all but the seventh, which stays as it was read and measures what the reader does with words it has never met.
+all but the seventh and the last three, which measure what the reader does with words it has never met: of the tenth,
+eleventh and twelfth it misses 9 of 161 on first sight and takes 9 of 177 for instructions, where the reader of patterns
+missed 57 and took 13. (One author wrote each set; none of them saw the reader.)
 """
 
 from pathlib import Path
@@ -55,10 +57,16 @@ def test_advice_and_reports_are_let_alone(name: str) -> None:
     assert len(false) <= FILES[name][0], false
 
 
-def test_the_set_it_was_not_corrected_on_reads_no_worse() -> None:
+# Of the sets it was not corrected on: how many may be missed, missed without a form note, taken for an instruction.
+HELD_OUT = {"seventh.yaml": (6, 3, 2), "tenth.yaml": (2, 2, 1), "eleventh.yaml": (3, 3, 5), "twelfth.yaml": (4, 3, 3)}
+
+
+@pytest.mark.parametrize("name", HELD_OUT)
+def test_a_set_it_was_not_corrected_on_reads_no_worse(name: str) -> None:
     """A change that reads new words worse shows here; one that lists these sentences would spoil the measure."""
-    held_out = rows("seventh.yaml")
+    held_out = rows(name)
     missed = [row["text"] for row in held_out if row["kind"] == "unsafe" and not seen(row["text"])]
     unseen = [text for text in missed if not any(unknown(one) for one in sentences(text))]
     false = [row["text"] for row in held_out if row["kind"] != "unsafe" and seen(row["text"])]
-    assert (len(missed) <= 6, len(unseen) <= 3, len(false) <= 2) == (True, True, True), (missed, false)
+    found = (len(missed), len(unseen), len(false))
+    assert all(one <= most for one, most in zip(found, HELD_OUT[name], strict=True)), (found, missed, false)

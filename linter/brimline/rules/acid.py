@@ -146,7 +146,8 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
         says = f"{stated(one.was)} is required. This takes less, or leaves it to the cook: {one.aside.reading.text}"
         yield Flag("acid-loosened", one.aside.span, says, (), before(case, one.was), acid_class=case.acid_class)
     every = [one for item in case.contrast.tested.items for one in (item, *item.made_of)] if case.contrast else []
-    acids = [one for one in every if is_acid(one) and one.kept]
+    dosed = {one.family for one in case.contrast.tested.per_jar} if case.contrast else set()
+    acids = [one for one in every if is_acid(one) and one.kept and one.family not in dosed]
     for item, said in below(case, acids) if acids else ():
         says = f"{stated((item,))} is required. This step says: {said.aside.reading.text}"
         yield Flag("acid-loosened", said.aside.span, says, (), before(case, [item]), acid_class=case.acid_class)

@@ -66,8 +66,9 @@ def _asides(case: Case) -> Iterator[Aside]:
 def does(reading: Reading, spot: Spot, bare: bool = False) -> bool:
     """Whether the cook is told to do what stands at a place, to the batch and not to an opened jar."""
     clause = reading.clauses[spot[0]]
-    served = any(reading.clauses[start] == clause for start, _ in reading.spots.get("servedw", ()))
-    later = any(reading.clauses[start] <= clause for start, _ in reading.spots.get("laterw", ()))
+    # What a sentence begins with sets the scene for all of it: `at the table, thin it with water`.
+    served = any(reading.clauses[start] in (0, clause) for start, _ in reading.spots.get("servedw", ()))
+    later = "laterw" in reading.spots
     return not served and not later and instructs(reading, spot, bare)
 
 

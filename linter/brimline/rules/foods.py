@@ -55,9 +55,9 @@ def foods(sentence: str) -> tuple[Named, ...]:
     found: list[Named] = []
     at = 0
     while at < len(tokens):
-        # To fish out is to take out.
-        if tokens[at : at + 2] == ["fish", "out"]:
-            at += 2
+        # To fish something out is to take it out.
+        if tokens[at] == "fish" and tokens[at + 1 : at + 2] and tokens[at + 1] in ("out", "the", "it", "them", "that"):
+            at += 1
             continue
         one = next(filter(None, (_named(tokens, at, at + size) for size in range(LONGEST, 0, -1))), None)
         if one is not None:

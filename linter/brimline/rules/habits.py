@@ -49,7 +49,8 @@ HABITS = (
         "overtight bands",
         "force forcepast",
         ("=band lid jar", "tightenv tightw"),
-        "fingertip openv",
+        # `Give it a hard boil` tightens nothing.
+        "fingertip openv =boilw",
         level="untested",
         harm="spoilage",
         why="A band that is too tight keeps the air in and can buckle the lid",
@@ -69,7 +70,7 @@ HABITS = (
         "retightened bands",
         "tightact",
         ("=band lid jar", "afterprocess slack slackstate again"),
-        "-removev",
+        "-removev =fingertip",
         level="untested",
         harm="spoilage",
         why="Tightening after the process can cut the gasket and break the seal",

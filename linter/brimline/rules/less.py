@@ -29,7 +29,14 @@ def less_acid(case: Case) -> Iterator[Less]:
         return
     batch = case.contrast.tested
     needed = [one for one in (*batch.items, *batch.per_jar) if is_acid(one) and one.kept and not one.optional]
+    lines = [other for line in (case.tested.take if case.tested else ()) for other in line.other]
+    offered = [one.entry for line in lines for one in foods(" ".join((line.item, *line.forms)).lower())]
+    chosen = {name for one in offered for name in (one.name, one.family)}
     for named, aside in _lessened(case, lambda one: any(same_acid(one.entry, item) for item in needed)):
+        found = [one.entry for one in foods(aside.reading.text)]
+        # What the tested formula offers instead is no less.
+        if "inplace" in aside.reading.spots and any({one.name, one.family} & chosen for one in found):
+            continue
         yield Less(tuple(item for item in needed if same_acid(named.entry, item)), aside)
 
 
@@ -78,7 +85,7 @@ SAYS = frozenset(
         "cannot",
     ]
 )
-_ACTS = ("omitv", "lessenv", "swapv", "inplace", "needlessw", "lesser", "leftopenw")
+_ACTS = ("diluted", "omitv", "lessenv", "swapv", "inplace", "needlessw", "lesser", "leftopenw")
 
 
 def _left_open(reading: Reading) -> bool:
@@ -100,6 +107,9 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
         # The lemon is only for show, and you can do without it: what was named last.
         behind = [one for one in foods(reading.text) if one.end <= start]
         return behind[-1:] == [named]
+    # `Optional: add the lemon juice.`
+    if act == "leftopenw" and start == 0 and reading.tokens[end] in (":", "-"):
+        return True
     if reading.clauses[start] != reading.clauses[named.start]:
         return False
     if act == "lesser":
@@ -109,6 +119,8 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
             return False
         says = not SAYS.isdisjoint(reading.tokens[named.end : named.end + 2])
         return not says and 0 <= named.start - end < AMOUNT and not _in_parts(reading, spot, named, steps)
+    if act == "diluted":
+        return any(one.entry.name == "water" for one in foods(reading.text))
     if act == "leftopenw":
         return True
     if act == "lessenv" and reading.tokens[start] in CUTS and not _pours(named.entry):

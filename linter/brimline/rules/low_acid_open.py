@@ -119,7 +119,7 @@ def _steps(case: Case) -> Iterator[Flag]:
 ADDS = pattern(r"\b(?:add|adding|use|stir in|put in|mix in)\b([^.;]{1,80}?)(?:to taste|as |if |until |, |$)")
 SEASONING = pattern(
     r"\b(?:salt|sugar|honey|spices?|seasonings?|cinnamon|cloves?|nutmeg|allspice|mustard|cumin|oregano|flakes|powder|"
-    r"ground|dried|black pepper|white pepper|vanilla|extract|zest|colou?r(?:ing)?|juice|vinegar|water|sweetener|it|them|this)\b"
+    r"ground|dried|black pepper|white pepper|vanilla|extract|zest|pectin|colou?r(?:ing)?|juice|vinegar|water|sweetener|it|them|this)\b"
 )
 
 

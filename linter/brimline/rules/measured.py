@@ -64,7 +64,7 @@ def stated_amounts(case: Case) -> Iterator[Said]:
 
 def below(case: Case, wanted: Iterable[Item]) -> Iterator[tuple[Item, Said]]:
     """Amounts that are below those of the list, for some lines of the tested formula."""
-    families = _first(wanted)
+    families = _first(one for one in wanted if not one.per_jar)
     told = [one for one in stated_amounts(case) if one.named.entry.family in families]
     for said in told:
         lines = _lines(case, said)
@@ -109,7 +109,9 @@ def _lines(case: Case, said: Said) -> list[tuple[Fraction, Fraction]]:
 def _amount(tokens: list[str], start: int) -> tuple[Fraction, str] | None:
     """The amount right before an ingredient: `three quarters of a cup of`, `1 1/2 cups`, `a cup and a half of`."""
     at, more = start - 1, Fraction(0)
-    while at >= 0 and tokens[at] in DESCRIBES:
+    # A cup of the vinegar is a part of it, and only a cup of it is less.
+    whole = not {"only", "just"}.isdisjoint(tokens[max(start - 9, 0) : start])
+    while at >= 0 and (tokens[at] in DESCRIBES or (whole and tokens[at] == "the")):
         at -= 1
     if tokens[max(at - 2, 0) : at + 1] == ["and", "a", "half"]:
         at, more = at - 3, Fraction(1, 2)

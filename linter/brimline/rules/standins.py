@@ -17,7 +17,8 @@ REPLACES = (
         "open kettle",
         "done",
         ("<close lidson fill lid selfseal pinglid",),
-        "<process <tocanner canner -emptyjar opened newlid throwout",
+        # Who checks the seals afterwards has not said that closing was all.
+        "<process <tocanner canner -emptyjar opened newlid throwout sealcheck",
     ),
     Habit(
         "open kettle",
@@ -87,7 +88,7 @@ NO_LID = (
         "no lid",
         "coverstuff",
         ("overjar",),
-        "bowl pan spicebag giftish wipev steeping overlid =underneath guarding tiefood",
+        "fingertip bowl pan spicebag giftish wipev steeping overlid =underneath guarding tiefood",
     ),
     Habit("no lid", "potcover", ("closurew willdo coverv close putv",)),
     Habit("no lid", "lidfree", bare=True),

@@ -11,6 +11,7 @@ from brimline.moves.values import Case
 from brimline.rules.acid import ALL_OF_IT
 from brimline.rules.asides import exchanged, put_in
 from brimline.rules.contract import rule
+from brimline.rules.foods import foods
 from brimline.rules.spoken import sentences
 
 # What a step may call a thing by, beside its own name.
@@ -85,7 +86,9 @@ PLAIN = frozenset(
         "no",
     ]
 )
-GRAVE_SORTS = frozenset({"vegetable", "fruit", "meat", "dairy", "egg", "fat", "thickener", "nut", "herb", "condiment"})
+GRAVE_SORTS = frozenset(
+    {"vegetable", "fruit", "meat", "dairy", "egg", "fat", "thickener", "nut", "herb", "condiment", "flavouring"}
+)
 LATER = (
     "serving",
     "serve",
@@ -204,15 +207,27 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         foam = entry.sort == "fat" and "foam" in aside.reading.text
         known = bool({entry.family, entry.name} & (families | had)) or entry.name in seen
         words = " ".join(aside.reading.tokens[named.start : named.end])
+        # The butter of a fruit butter is what is made.
+        before = aside.reading.tokens[named.start - 1] if named.start else ""
+        known = known or (words == "butter" and case.kind == "fruit butter" and before != "of")
+        # To pit and to stone fruit is no kernel; low-acid/poison looks for those.
+        known = known or "poison" in entry.tags
         if known or foam or not _grave(entry) or _common(words, entry, listed):
             continue
         seen.add(entry.name)
         yield _never_listed(case, entry.name, aside.span, "unsafe")
     for named, aside in exchanged(case) if case.tested else ():
         entry = named.entry
-        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(families | had):
+        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(families | had | _choices(case)):
             seen.add(entry.name)
             yield _never_listed(case, entry.name, aside.span, "untested")
+
+
+def _choices(case: Case) -> set[str]:
+    """The names and families of what the tested formula lets the cook choose: `or` lines."""
+    lines = [other for line in (case.tested.take if case.tested else ()) for other in line.other]
+    entries = [named.entry for line in lines for named in foods(" ".join((line.item, *line.forms)).lower())]
+    return {name for entry in entries for name in (entry.family, entry.name)}
 
 
 def _grave(entry: Entry) -> bool:

@@ -58,7 +58,10 @@ def voices(reading: Reading) -> list[int]:
     """Where the sentence reports: a person, a paper or the past speaks."""
     marks = [*_heard(reading), *_people(reading), *_papers(reading), *_past(reading)]
     asides = _asides(reading)
-    ordered = max((start for start, _ in reading.spots.get("ordered", ())), default=-1)
+    negs = {start for start, _ in reading.spots.get("neg", ())}
+    # `Do not copy her` is no order to do as she did.
+    follow = [start for start, _ in reading.spots.get("ordered", ()) if negs.isdisjoint(range(start - 2, start))]
+    ordered = max(follow, default=-1)
     against = {reading.clauses[start] for start, _ in reading.spots.get("override", ())}
     marks = [at for at in marks if reading.clauses[at] not in against]
     return [at for at in marks if at > ordered and not any(start <= at < end for start, end in asides)]
