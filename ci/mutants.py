@@ -9,7 +9,7 @@ It says what to install if cosmic-ray is not there.
 The mutants are cosmic-ray's; each is tried in a copy of the project, never in the project itself. Changed annotations
 are left out: they change no behaviour. Survivors are printed with what was changed; those with a reason in
 ci/mutation/survivors.yaml are counted apart. What runs no line of the changed statement is not asked, for it could
-notice nothing: which lines everything runs is found out first. It takes about half an hour and is not part of the checks.
+notice nothing: which lines everything runs is found out first. It takes about an hour and is not part of the checks.
 """
 
 import argparse

@@ -49,8 +49,7 @@ HABITS = (
         "overtight bands",
         "force forcepast",
         ("=band lid jar", "tightenv tightw"),
-        # `Give it a hard boil` tightens nothing.
-        "fingertip openv =boilw",
+        "fingertip openv",
         level="untested",
         harm="spoilage",
         why="A band that is too tight keeps the air in and can buckle the lid",
