@@ -63,7 +63,6 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
         10: "words of a short sentence, judgement",
     },
     "asides.py": {3: "words between, judgement", 7: "words between, judgement"},
-    "foods.py": {5: "words of the longest name"},
     "measured.py": {
         3: "a kitchen fraction",
         4: "a kitchen fraction, or words between",

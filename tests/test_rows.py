@@ -56,7 +56,22 @@ def test_every_row_with_a_level_says_why_and_what_to_do() -> None:
 
 def test_no_rule_file_is_left_out() -> None:
     files = {path.stem for path in Path(MODULES[0].__file__ or "").parent.glob("*.py")}
-    helpers = {"__init__", "contract", "say", "terms", "prose", "meaning", "voices", "standins", "spoken", "asides", "foods", "habits", "less", "measured"}
+    helpers = {
+        "__init__",
+        "contract",
+        "say",
+        "terms",
+        "prose",
+        "meaning",
+        "voices",
+        "standins",
+        "spoken",
+        "asides",
+        "foods",
+        "habits",
+        "less",
+        "measured",
+    }
     assert {module.__name__.rpartition(".")[2] for module in MODULES} == files - helpers
 
 

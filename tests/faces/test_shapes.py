@@ -60,7 +60,7 @@ def test_every_formula_restated(run, path: Path) -> None:
 @pytest.mark.parametrize("path", [*FORMULAS, *PUBLISHED], ids=lambda path: path.stem)
 def test_every_formula_weighed(run, path: Path) -> None:
     for further in ((), ("--at", "5200 ft"), ("--water", "204.5 F", "--jar", "pint")):
-        ran = run("weigh", path, *further, "--as", "json", *DAY)
+        ran = run("weigh", path, *further, "--as", "json")
         read = printed(ran, "weighing")
         assert (read["altitude_ft"] == 5200) is ("--at" in further)
 

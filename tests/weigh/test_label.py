@@ -55,7 +55,9 @@ def test_an_allergen_is_named_with_what_brings_it_in(weigh, line: str, allergen:
 @pytest.mark.parametrize("bean", ["black beans", "chickpeas", "lentils", "kidney beans"])
 def test_a_bean_that_is_no_soybean_brings_no_soybeans_in(weigh, bean: str) -> None:
     # FALCPA, section 203: soybeans are the only legume but the peanut among the major allergens (memory).
-    assert contains(weigh(FRUIT, SUGAR, f"vegetable 100 g {bean}").label) == "none that is known by the ingredient table"
+    assert (
+        contains(weigh(FRUIT, SUGAR, f"vegetable 100 g {bean}").label) == "none that is known by the ingredient table"
+    )
 
 
 def test_none_is_never_said_without_saying_what_that_rests_on(weigh) -> None:

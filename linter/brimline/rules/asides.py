@@ -13,9 +13,10 @@ from brimline.batch.classes import is_acid
 from brimline.batch.values import Item
 from brimline.figures.values import Entry
 from brimline.findings import Span
+from brimline.moves.named import Named
 from brimline.moves.values import Case
 from brimline.rules.additive import notes
-from brimline.rules.foods import Named, foods
+from brimline.rules.foods import foods
 from brimline.rules.low_acid import ADDED_SORTS
 from brimline.rules.meaning import Reading, Spot, readings
 from brimline.rules.prose import instructs, told

@@ -1,89 +1,11 @@
-"""The ingredients of the table that a sentence names, wherever they stand in it."""
-
-from msgspec import Struct
+"""The ingredients of the table that a sentence names, with the tokens of its reading."""
 
 from brimline._remember import remembered
-from brimline.figures import names
-from brimline.figures.values import Entry
+from brimline.moves.named import Named, named
 from brimline.rules.meaning import TOKEN
-
-# Words of a name that the table has, at most.
-LONGEST = 5
-FILL = frozenset(
-    [
-        "a",
-        "an",
-        "the",
-        "and",
-        "or",
-        "of",
-        "in",
-        "to",
-        "with",
-        "for",
-        "on",
-        "at",
-        "by",
-        "from",
-        "into",
-        "each",
-        "any",
-        "all",
-        "some",
-        "your",
-        "its",
-        "their",
-        "his",
-        "her",
-        "both",
-    ]
-)
-
-
-class Named(Struct, frozen=True):
-    """An ingredient that a sentence names: its entry, and the tokens of its words."""
-
-    entry: Entry
-    start: int
-    end: int
 
 
 @remembered
 def foods(sentence: str) -> tuple[Named, ...]:
-    """The ingredients of the table that a sentence names, in order, the longest names first."""
-    tokens = [*TOKEN.findall(sentence), "."]
-    found: list[Named] = []
-    at = 0
-    while at < len(tokens):
-        # To fish something out is to take it out.
-        if tokens[at] == "fish" and tokens[at + 1 : at + 2] and tokens[at + 1] in ("out", "the", "it", "them", "that"):
-            at += 1
-            continue
-        one = next(filter(None, (_named(tokens, at, at + size) for size in range(LONGEST, 0, -1))), None)
-        if one is not None:
-            found.append(one)
-        at = one.end if one else at + 1
-    return tuple(found)
-
-
-def _named(tokens: list[str], start: int, end: int) -> Named | None:
-    """What words name, without the words at both ends that add nothing."""
-    # A name begins with a word of its own: `and the light corn` is no corn where syrup follows.
-    entry = None if tokens[start] in FILL else _entry(tokens[start:end])
-    if entry is None:
-        return None
-    while end - start > 1 and _entry(tokens[start + 1 : end]) == entry:
-        start += 1
-    while end - start > 1 and _entry(tokens[start : end - 1]) == entry:
-        end -= 1
-    return Named(entry, start, end)
-
-
-def _entry(words: list[str]) -> Entry | None:
-    if not all(word[0].isalpha() for word in words):
-        return None
-    text = " ".join(words)
-    # `Red and green` names no food, though a table may know greens.
-    if not names.stated(text, ())[0]:
-        return None
-    return names.find(text, near=False).entry
+    """The ingredients of the table that a sentence names, in order; places are those of `Reading.tokens`."""
+    return named((*TOKEN.findall(sentence), "."))

@@ -7,9 +7,10 @@ from msgspec import Struct
 from brimline.batch.classes import is_acid
 from brimline.batch.values import Item
 from brimline.figures.values import Entry
+from brimline.moves.named import Named
 from brimline.moves.values import Case
 from brimline.rules.asides import AMOUNT, OBJECT, Aside, asides, does, readings_of, same_acid
-from brimline.rules.foods import Named, foods
+from brimline.rules.foods import foods
 from brimline.rules.meaning import Reading, Spot
 
 # These also say how a fruit is cut and how a liquid boils down; only what pours can be meant by them.

@@ -7,9 +7,10 @@ from msgspec import Struct
 
 from brimline.batch.values import Item
 from brimline.document import units
+from brimline.moves.named import Named
 from brimline.moves.values import Case
 from brimline.rules.asides import Aside, asides, does
-from brimline.rules.foods import Named, foods
+from brimline.rules.foods import foods
 
 # Numbers as they are spoken; common practice, no source.
 SPOKEN = {
