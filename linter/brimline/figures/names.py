@@ -17,7 +17,7 @@ from brimline.figures.table import entries
 from brimline.figures.values import Entry, Match
 from brimline.figures.words import folded, named, single
 
-_OR = re.compile(r"\s+or\s+", re.IGNORECASE)
+_OR = re.compile(r"\sor\s", re.IGNORECASE)
 _BAG, _PHRASE, _AS_WRITTEN, _TWOFOLD = range(4)
 
 

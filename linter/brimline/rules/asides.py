@@ -251,9 +251,18 @@ def exchanged(case: Case) -> Iterator[tuple[Named, Aside]]:
         for named in foods(reading.text):
             # `Takes the place of` warns where the canner is meant; here it is an exchange.
             said = "standinw" in reading.spots and not told(reading) and "neg" not in reading.spots
-            other = named.entry.sort in ("acid", "sweetener", "juice")
+            other = named.entry.sort in ("acid", "sweetener", "juice") and _comes_in(reading, named)
             if other and (said or does(reading, (named.start, named.end))):
                 yield named, aside
+
+
+def _comes_in(reading: Reading, named: Named) -> bool:
+    """Whether what is named comes in and does not go out: honey in place of sugar, replace sugar with honey."""
+    for name in ("inplace", "standinw"):
+        if any(named.end <= start for start, _ in reading.spots.get(name, ())):
+            return True
+    swaps = [end for _, end in reading.spots.get("swapv", ()) if end <= named.start]
+    return any(not {"with", "by", "for"}.isdisjoint(reading.tokens[end : named.start]) for end in swaps)
 
 
 def stirred_in(case: Case) -> Iterator[Aside]:

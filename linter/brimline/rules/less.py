@@ -34,6 +34,10 @@ def less_acid(case: Case) -> Iterator[Less]:
     offered = [one.entry for line in lines for one in foods(" ".join((line.item, *line.forms)).lower())]
     chosen = {name for one in offered for name in (one.name, one.family)}
     for named, aside in _lessened(case, lambda one: any(same_acid(one.entry, item) for item in needed)):
+        listed = [item for item in (*case.batch.items, *case.batch.per_jar) if is_acid(item)]
+        if not any(same_acid(named.entry, item) for item in listed):
+            # It is not in the list either, and other rules have seen that.
+            continue
         found = [one.entry for one in foods(aside.reading.text)]
         # What the tested formula offers instead is no less.
         if "inplace" in aside.reading.spots and any({one.name, one.family} & chosen for one in found):

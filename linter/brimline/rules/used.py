@@ -201,15 +201,16 @@ def _unlisted(case: Case) -> Iterator[Flag]:
                 seen.add(entry.name)
                 yield _never_listed(case, words, span, "unsafe" if grave else "")
     # What the tested formula has was in the jars that were tested.
-    had = {name for one in (case.contrast.tested.items if case.contrast else ()) for name in (one.family, one.name)}
+    before = case.contrast.tested if case.contrast else None
+    had = {name for one in ((*before.items, *before.per_jar) if before else ()) for name in (one.family, one.name)}
     for named, aside in put_in(case) if case.tested else ():
         entry = named.entry
         foam = entry.sort == "fat" and "foam" in aside.reading.text
         known = bool({entry.family, entry.name} & (families | had)) or entry.name in seen
         words = " ".join(aside.reading.tokens[named.start : named.end])
         # The butter of a fruit butter is what is made.
-        before = aside.reading.tokens[named.start - 1] if named.start else ""
-        known = known or (words == "butter" and case.kind == "fruit butter" and before != "of")
+        measured = named.start > 0 and aside.reading.tokens[named.start - 1] == "of"
+        known = known or (words == "butter" and case.kind == "fruit butter" and not measured)
         # To pit and to stone fruit is no kernel; low-acid/poison looks for those.
         known = known or "poison" in entry.tags
         if known or foam or not _grave(entry) or _common(words, entry, listed):
@@ -256,7 +257,7 @@ def _aside(sentence: str) -> bool:
 
 
 def _every(case: Case) -> Iterator[Item]:
-    for one in case.batch.items:
+    for one in (*case.batch.items, *case.batch.per_jar):
         yield one
         yield from one.made_of
 
