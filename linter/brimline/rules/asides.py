@@ -97,7 +97,11 @@ def more_of(case: Case, wanted: Callable[[Entry], bool]) -> Iterator[tuple[Named
         if "morew" not in reading.spots or "atatime" in reading.spots:
             continue
         for named in foods(reading.text):
-            near = [spot for spot in _more(reading) if 0 <= named.start - spot[1] < AMOUNT]
+            near = [
+                spot
+                for spot in _more(reading)
+                if 0 <= named.start - spot[1] < AMOUNT and "than" not in reading.tokens[spot[1] : named.start]
+            ]
             if wanted(named.entry) and any(does(reading, spot) for spot in near):
                 yield named, aside
                 break
@@ -224,7 +228,8 @@ def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:
 
 def _about(aside: Aside, family: str) -> bool:
     """Whether a sentence speaks of a food of a family: names it, or names none and goes on about it."""
-    found = _solid(aside.reading)
+    peels = [one for one in foods(aside.reading.text) if one.entry.sort == "peel" and one.end - one.start > 1]
+    found = [*_solid(aside.reading), *peels]
     return any(one.entry.family == family for one in found) or (not found and family in (aside.spoken or {family}))
 
 

@@ -108,7 +108,7 @@ def _takes_less(reading: Reading, named: Named, act: str, steps: list[Reading]) 
 def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[Reading]) -> bool:
     """Whether an act or amount is about what is named: right behind it, or behind what stands as its subject."""
     start, end = spot
-    if act in PRONOUN and named.end <= start and reading.tokens[end] in ("it", "them", "that"):
+    if act in PRONOUN and named.end <= start and not {"it", "them", "that"}.isdisjoint(reading.tokens[start : end + 1]):
         # The lemon is only for show, and you can do without it: what was named last.
         behind = [one for one in foods(reading.text) if one.end <= start]
         return behind[-1:] == [named]
@@ -131,7 +131,9 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
     if act == "lessenv" and reading.tokens[start] in CUTS and not _pours(named.entry):
         return False
     if named.start >= end:
-        return named.start - end < OBJECT
+        # Cut the onions and put the vinegar on them: the onions are cut.
+        other = any(end <= one.start < named.start for one in foods(reading.text))
+        return named.start - end < OBJECT and not other
     # The vinegar can be halved; but not: until the vinegar is reduced.
     between = reading.tokens[named.end : start]
     return "be" in between[-2:] and "until" not in reading.tokens[:start]

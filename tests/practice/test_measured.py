@@ -1,0 +1,92 @@
+"""Amounts as a step speaks them, and the ingredients that a sentence names, word by word.
+
+A cup is 236.588 ml, a tablespoon 14.787 ml, a pound 453.592 g (NIST Handbook 44, Appendix C).
+"""
+
+from fractions import Fraction
+
+import pytest
+
+from brimline.rules.foods import foods
+from brimline.rules.meaning import TOKEN
+from brimline.rules.measured import _amount, _amount_after
+
+CUP, SPOON, POUND = Fraction("236.5882365"), Fraction("14.78676478125"), Fraction("453.59237")
+
+BEFORE = {
+    "vinegar": None,
+    "cup vinegar": None,
+    "a cup of vinegar": CUP,
+    "one cup vinegar": CUP,
+    "1 cup of vinegar": CUP,
+    "4 cups vinegar": 4 * CUP,
+    "1 1/2 cups of vinegar": CUP * 3 / 2,
+    "1/2 cup vinegar": CUP / 2,
+    "1/2 a cup of vinegar": CUP / 2,
+    "half a cup of vinegar": CUP / 2,
+    "a half cup of vinegar": CUP / 2,
+    "a cup and a half of vinegar": CUP * 3 / 2,
+    "two cups and a half of vinegar": CUP * 5 / 2,
+    "two and a half cups of vinegar": CUP * 5 / 2,
+    "a quarter cup of vinegar": CUP / 4,
+    "a quarter of a cup of vinegar": CUP / 4,
+    "three quarters of a cup of vinegar": CUP * 3 / 4,
+    "two thirds of a cup of vinegar": CUP * 2 / 3,
+    "one and a quarter cups of vinegar": CUP * 5 / 4,
+    "1.5 cups of vinegar": CUP * 3 / 2,
+    "three tablespoons of good white vinegar": 3 * SPOON,
+    "two tablespoonfuls of vinegar": 2 * SPOON,
+    "a pound of vinegar": POUND,
+    "twelve cups of vinegar": 12 * CUP,
+    "2 cups of the vinegar": None,
+    "only 2 cups of the vinegar": 2 * CUP,
+    "just a cup of the vinegar": CUP,
+    "two jars of vinegar": None,
+    "ten minutes of vinegar": None,
+    "a few cups of vinegar": None,
+    "1/0 cup of vinegar": None,
+}
+
+
+@pytest.mark.parametrize(("text", "amount"), BEFORE.items())
+def test_an_amount_before_what_it_measures(text: str, amount: Fraction | None) -> None:
+    tokens = [*TOKEN.findall(text), "."]
+    found = _amount(tokens, tokens.index("vinegar"))
+    assert (found and found[0]) == amount
+    assert found is None or found[1] == ("mass" if "pound" in text else "volume")
+
+
+AFTER = {
+    "sugar at four cups": 4 * CUP,
+    "sugar to a cup": CUP,
+    "sugar down to 2 1/2 cups": CUP * 5 / 2,
+    "sugar at half a cup": CUP / 2,
+    "sugar at the table": None,
+    "sugar to the pot": None,
+    "sugar four cups": None,
+    "sugar": None,
+}
+
+
+@pytest.mark.parametrize(("text", "amount"), AFTER.items())
+def test_an_amount_behind_what_it_measures(text: str, amount: Fraction | None) -> None:
+    tokens = [*TOKEN.findall(text), "."]
+    found = _amount_after(tokens, 1)
+    assert (found and found[0]) == amount
+
+
+NAMED = {
+    "add the beet sugar and the light corn syrup all at once.": [("sugar", "sugar, granulated"), ("light corn syrup", "corn syrup, light")],
+    "stir in the hot red peppers and onion.": [("hot red peppers", "hot chili pepper, red"), ("onion", "onion")],
+    "put a clove of garlic into each jar.": [("garlic", "garlic")],
+    "red and green, chopped fine.": [],
+    "fish the bag out, and fish out the onion.": [("onion", "onion")],
+    "add fish.": [("fish", "fish")],
+    "bring it to a boil.": [],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "named"), NAMED.items())
+def test_the_ingredients_of_a_sentence(text: str, named: list[tuple[str, str]]) -> None:
+    tokens = TOKEN.findall(text)
+    assert [(" ".join(tokens[one.start : one.end]), one.entry.name) for one in foods(text)] == named
