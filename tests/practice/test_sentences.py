@@ -15,23 +15,22 @@ from pathlib import Path
 import pytest
 from ruamel.yaml import YAML
 
-from brimline.rules.meaning import sentences
 from brimline.rules.practice import worst
 from brimline.rules.standins import no_lid, other_container, replaces_process
 from brimline.rules.unfamiliar import unknown
 
 HERE = Path(__file__).parent
-# How many sentences of each set may be taken for an instruction, and how many unsafe ones may be missed.
-FILES = {
-    "sentences.yaml": (1, 0),
-    "more.yaml": (1, 0),
-    "third.yaml": (1, 0),
-    "fourth.yaml": (0, 0),
-    "fifth.yaml": (0, 0),
-    "sixth.yaml": (0, 0),
-    "eighth.yaml": (2, 2),
-    "author.yaml": (3, 8),
-}
+CORRECTED_ON = (
+    "sentences.yaml",
+    "more.yaml",
+    "third.yaml",
+    "fourth.yaml",
+    "fifth.yaml",
+    "sixth.yaml",
+    "eighth.yaml",
+    "author.yaml",
+)
+HELD_OUT = ("seventh.yaml", "tenth.yaml", "eleventh.yaml", "twelfth.yaml")
 
 
 def rows(name: str) -> list[dict[str, str]]:
@@ -43,30 +42,32 @@ def seen(text: str) -> str:
     return replaces_process(text) or no_lid(text) or other_container(text) or (habit.name if habit else "")
 
 
-@pytest.mark.parametrize("name", FILES)
-def test_every_unsafe_instruction_is_seen(name: str) -> None:
-    """An instruction to follow an unsafe habit does not pass unseen."""
-    missed = [row["text"] for row in rows(name) if row["kind"] == "unsafe" and not seen(row["text"])]
-    assert len(missed) <= FILES[name][1], missed
+@pytest.mark.parametrize("name", [*CORRECTED_ON, *HELD_OUT])
+def test_every_sentence_is_read_as_it_is_meant(name: str) -> None:
+    """An instruction to follow an unsafe habit is seen, and advice, history and questions are let alone.
+
+    Sentences marked `now: missed` or `now: taken` are known to be read wrongly; the mark goes when they are not.
+    """
+    wrong = {
+        row["text"]: row.get("now", "")
+        for row in rows(name)
+        if (row["kind"] == "unsafe") is not bool(seen(row["text"]))
+    }
+    known = {row["text"]: row["now"] for row in rows(name) if "now" in row}
+    assert set(wrong) == set(known)
+    assert all((known[row["text"]] == "missed") is (row["kind"] == "unsafe") for row in rows(name) if "now" in row)
 
 
-@pytest.mark.parametrize("name", FILES)
-def test_advice_and_reports_are_let_alone(name: str) -> None:
-    """Good advice, history, questions and harmless uses of the same words raise next to nothing."""
-    false = [(seen(row["text"]), row["text"]) for row in rows(name) if row["kind"] != "unsafe" and seen(row["text"])]
-    assert len(false) <= FILES[name][0], false
+def test_how_much_is_read_wrongly() -> None:
+    """At most 2 of a hundred of the sets it was corrected on, at most 7 of a hundred of those it was not but the seventh."""
+    for names, most in ((CORRECTED_ON, 0.02), (HELD_OUT[1:], 0.07)):
+        every = [row for name in names for row in rows(name)]
+        assert len([row for row in every if "now" in row]) <= most * len(every), names
 
 
-# Of the sets it was not corrected on: how many may be missed, missed without a form note, taken for an instruction.
-HELD_OUT = {"seventh.yaml": (6, 3, 2), "tenth.yaml": (2, 2, 1), "eleventh.yaml": (3, 3, 5), "twelfth.yaml": (4, 3, 3)}
-
-
-@pytest.mark.parametrize("name", HELD_OUT)
-def test_a_set_it_was_not_corrected_on_reads_no_worse(name: str) -> None:
-    """A change that reads new words worse shows here; one that lists these sentences would spoil the measure."""
-    held_out = rows(name)
-    missed = [row["text"] for row in held_out if row["kind"] == "unsafe" and not seen(row["text"])]
-    unseen = [text for text in missed if not any(unknown(one) for one in sentences(text))]
-    false = [row["text"] for row in held_out if row["kind"] != "unsafe" and seen(row["text"])]
-    found = (len(missed), len(unseen), len(false))
-    assert all(one <= most for one, most in zip(found, HELD_OUT[name], strict=True)), (found, missed, false)
+@pytest.mark.parametrize(
+    ("name", "most"), [("seventh.yaml", 3), ("tenth.yaml", 2), ("eleventh.yaml", 3), ("twelfth.yaml", 3)]
+)
+def test_some_of_what_is_missed_is_shown_to_a_person(name: str, most: int) -> None:
+    missed = [row["text"] for row in rows(name) if row.get("now") == "missed"]
+    assert len([text for text in missed if not unknown(text)]) <= most

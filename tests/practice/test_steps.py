@@ -21,8 +21,7 @@ from brimline.shelf import Settings, shelf_of
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
 REWORDED = sorted((HERE / "reworded").glob("*.formula"))
-# How many harmful steps of each set may pass, and how many others may be held against a formula.
-SETS = {"steps.yaml": (20, 0), "steps_more.yaml": (10, 2)}
+SETS = ("steps.yaml", "steps_more.yaml")
 
 
 @cache
@@ -63,12 +62,15 @@ def grave(text: str) -> list[Finding]:
 
 @pytest.mark.parametrize("name", SETS)
 def test_steps(name: str) -> None:
+    """What is marked `now: missed` or `now: taken` is known to be read wrongly, and nothing else is."""
     rows = YAML(typ="safe").load((HERE / name).read_text(encoding="utf-8"))
-    seen = {row["text"]: bool(grave(with_step(row["code"], row["text"]))) for row in rows}
-    missed = [row["text"] for row in rows if row["kind"] == "harmful" and not seen[row["text"]]]
-    false = [row["text"] for row in rows if row["kind"] == "harmless" and seen[row["text"]]]
-    assert len(missed) <= SETS[name][0], missed
-    assert len(false) <= SETS[name][1], false
+    wrong = [
+        row["text"]
+        for row in rows
+        if (row["kind"] == "harmful") is not bool(grave(with_step(row["code"], row["text"])))
+    ]
+    assert wrong == [row["text"] for row in rows if "now" in row]
+    assert len(wrong) <= 0.15 * len(rows)
 
 
 @pytest.mark.parametrize("path", REWORDED, ids=lambda path: path.stem)

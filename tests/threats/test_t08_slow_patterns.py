@@ -50,8 +50,8 @@ def test_eight_times_the_text_takes_no_more_than_its_square(pump: str) -> None:
     for text, flags in dict.fromkeys(patterns()):
         shape = re.compile(text, flags)
         long = seconds(shape, pump * (LONG // len(pump)))
-        # Short times cannot be told from nothing.
-        if long > 0.02 and long > 80 * max(seconds(shape, pump * (SHORT // len(pump))), 1e-4):
+        # Short times cannot be told from nothing. The square is 64 times, the cube 512: a busy machine lies between.
+        if long > 0.02 and long > 200 * max(seconds(shape, pump * (SHORT // len(pump))), 1e-4):
             slow.append((text[:60], long))
     assert slow == []
 
