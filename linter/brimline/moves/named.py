@@ -8,6 +8,7 @@ from brimline.figures.values import Entry
 
 # Words of a name that the table has, at most.
 LONGEST = 5
+JOINS = frozenset(["and", "or", "the", "with", "then", "but", "plus"])
 FILL = frozenset(
     [
         "a",
@@ -67,7 +68,9 @@ def named(tokens: tuple[str, ...]) -> tuple[Named, ...]:
 def _named(tokens: tuple[str, ...], start: int, end: int) -> Named | None:
     """What words name, without the words at both ends that add nothing."""
     # A name begins with a word of its own: `and the light corn` is no corn where syrup follows.
-    entry = None if tokens[start] in FILL else _entry(tokens[start:end])
+    # Nor does it go over an `and`: water and the lime juice are no lime water.
+    apart = tokens[start] in FILL or not JOINS.isdisjoint(tokens[start:end])
+    entry = None if apart else _entry(tokens[start:end])
     if entry is None:
         return None
     while end - start > 1 and _entry(tokens[start + 1 : end]) == entry:

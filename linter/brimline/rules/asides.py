@@ -151,24 +151,39 @@ def pureed(case: Case) -> Iterator[Aside]:
 def skins_left(case: Case, family: str) -> Iterator[Aside]:
     """Sentences that leave the skins on a food."""
     for aside in _new(case, ("skinson",)):
-        acts = aside.reading.spots["skinson"]
-        if _about(aside, family) and any(does(aside.reading, spot, bare=True) for spot in acts):
-            yield aside
+        for spot in aside.reading.spots["skinson"]:
+            near = _next_to(aside.reading, spot)
+            its = near.entry.family == family if near else _about(aside, family)
+            if its and does(aside.reading, spot, bare=True):
+                yield aside
+                break
+
+
+def _next_to(reading: Reading, spot: Spot) -> Named | None:
+    """The food that stands last before an act in its clause, else the first one behind it there."""
+    there = [one for one in _solid(reading) if reading.clauses[one.start] == reading.clauses[spot[0]]]
+    ahead = [one for one in there if one.end <= spot[0]]
+    behind = [one for one in there if one.start >= spot[1]]
+    return ahead[-1] if ahead else behind[0] if behind else None
+
+
+DRAINS = ("drainjv", "juiceaway", "seedsout", "sievew")
 
 
 def drained(case: Case, families: frozenset[str]) -> Iterator[Aside]:
     """Sentences that drain foods of their juice or take their seeds out, where no step of the tested formula does."""
-    for aside in _new(case, ("drainjv", "juiceaway", "seedsout")):
+    tested = [one for text, _ in notes(case.tested) for one in readings_of(text)] if case.tested else []
+    new = [name for name in DRAINS if not any(name in one.spots for one in tested)]
+    for aside in asides(case):
         reading = aside.reading
         if not any(_about(aside, family) for family in families) or "undrained" in reading.text:
             continue
-        for name in ("drainjv", "juiceaway", "seedsout"):
-            for spot in reading.spots.get(name, ()):
-                # The water of washing and scalding is no juice.
-                wet = any(start < spot[0] for start, _ in reading.spots.get("washedw", ())) and name == "drainjv"
-                if not wet and does(reading, spot) and _its_own(reading, spot, families):
-                    yield aside
-                    return
+        for name, spot in ((name, spot) for name in new for spot in reading.spots.get(name, ())):
+            # The water of washing and scalding is no juice.
+            wet = any(start < spot[0] for start, _ in reading.spots.get("washedw", ())) and name == "drainjv"
+            if not wet and does(reading, spot) and _its_own(reading, spot, families):
+                yield aside
+                break
 
 
 def _its_own(reading: Reading, spot: Spot, families: frozenset[str]) -> bool:

@@ -211,6 +211,8 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         # The butter of a fruit butter is what is made.
         measured = named.start > 0 and aside.reading.tokens[named.start - 1] == "of"
         known = known or (words == "butter" and case.kind == "fruit butter" and not measured)
+        # Peppers, where kinds of them are listed.
+        known = known or ("kind unstated" in entry.name and any(one.sort == entry.sort for one in listed))
         # To pit and to stone fruit is no kernel; low-acid/poison looks for those.
         known = known or "poison" in entry.tags
         if known or foam or not _grave(entry) or _common(words, entry, listed):
