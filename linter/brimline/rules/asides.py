@@ -178,7 +178,7 @@ def drained(case: Case, families: frozenset[str]) -> Iterator[Aside]:
         reading = aside.reading
         if not any(_about(aside, family) for family in families) or "undrained" in reading.text:
             continue
-        for name, spot in ((name, spot) for name in new for spot in reading.spots.get(name, ())):
+        for name, spot in ((one, spot) for one in new for spot in reading.spots.get(one, ())):
             # The water of washing and scalding is no juice.
             wet = any(start < spot[0] for start, _ in reading.spots.get("washedw", ())) and name == "drainjv"
             if not wet and does(reading, spot) and _its_own(reading, spot, families):
