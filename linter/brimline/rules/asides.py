@@ -54,7 +54,7 @@ def asides(case: Case) -> tuple[Aside, ...]:
 def _asides(case: Case) -> Iterator[Aside]:
     if case.tested is None or case.contrast is None:
         return
-    known = {one.text for text, _ in notes(case.tested) for one in readings_of(text)}
+    known = {one.text for one in _tested(case)}
     for raw, span in notes(case.document):
         item = next((one for one in case.batch.items if raw in [note.lower() for note in one.line.note]), None)
         spoken = frozenset[str]() if item is None else frozenset([item.family])
@@ -62,6 +62,19 @@ def _asides(case: Case) -> Iterator[Aside]:
             if reading.text not in known:
                 yield Aside(reading, span, item, spoken)
             spoken = frozenset(one.entry.family for one in _solid(reading)) or spoken
+
+
+def _tested(case: Case) -> Iterator[Reading]:
+    """Every sentence of the tested formula's steps and notes."""
+    for text, _ in notes(case.tested) if case.tested else ():
+        yield from readings_of(text)
+
+
+def offered(case: Case) -> set[str]:
+    """The names and families of what the tested formula lets the cook choose: `or` lines."""
+    lines = [other for line in (case.tested.take if case.tested else ()) for other in line.other]
+    entries = [named.entry for line in lines for named in foods(" ".join((line.item, *line.forms)).lower())]
+    return {name for entry in entries for name in (entry.family, entry.name)}
 
 
 def does(reading: Reading, spot: Spot, bare: bool = False) -> bool:
@@ -172,8 +185,7 @@ DRAINS = ("drainjv", "juiceaway", "seedsout", "sievew")
 
 def drained(case: Case, families: frozenset[str]) -> Iterator[Aside]:
     """Sentences that drain foods of their juice or take their seeds out, where no step of the tested formula does."""
-    tested = [one for text, _ in notes(case.tested) for one in readings_of(text)] if case.tested else []
-    new = [name for name in DRAINS if not any(name in one.spots for one in tested)]
+    new = [name for name in DRAINS if not any(name in one.spots for one in _tested(case))]
     for aside in asides(case):
         reading = aside.reading
         if not any(_about(aside, family) for family in families) or "undrained" in reading.text:
@@ -236,8 +248,7 @@ def into_boiling(case: Case) -> Iterator[Aside]:
 
 def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:
     """The asides with one of some meanings that no sentence of the tested formula has."""
-    tested = [one for text, _ in notes(case.tested) for one in readings_of(text)] if case.tested else []
-    if not any(one.has(meanings) for one in tested):
+    if not any(one.has(meanings) for one in _tested(case)):
         yield from (aside for aside in asides(case) if aside.reading.has(meanings))
 
 

@@ -9,7 +9,7 @@ from brimline.batch.values import Item
 from brimline.figures.values import Entry
 from brimline.moves.named import Named
 from brimline.moves.values import Case
-from brimline.rules.asides import AMOUNT, OBJECT, Aside, asides, does, readings_of, same_acid
+from brimline.rules.asides import AMOUNT, OBJECT, Aside, asides, does, offered, readings_of, same_acid
 from brimline.rules.foods import foods
 from brimline.rules.meaning import Reading, Spot
 
@@ -30,9 +30,7 @@ def less_acid(case: Case) -> Iterator[Less]:
         return
     batch = case.contrast.tested
     needed = [one for one in (*batch.items, *batch.per_jar) if is_acid(one) and one.kept and not one.optional]
-    lines = [other for line in (case.tested.take if case.tested else ()) for other in line.other]
-    offered = [one.entry for line in lines for one in foods(" ".join((line.item, *line.forms)).lower())]
-    chosen = {name for one in offered for name in (one.name, one.family)}
+    chosen = offered(case)
     for named, aside in _lessened(case, lambda one: any(same_acid(one.entry, item) for item in needed)):
         listed = [item for item in (*case.batch.items, *case.batch.per_jar) if is_acid(item)]
         if not any(same_acid(named.entry, item) for item in listed):

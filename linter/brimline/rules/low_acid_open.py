@@ -31,7 +31,7 @@ from brimline.rules.terms import in_base
 
 
 @rule("low-acid/loosened", decides=("lowacid-loosened",))
-def low_acid_food_is_not_leftis_open(case: Case) -> Iterator[Flag]:
+def low_acid_food_is_not_left_open(case: Case) -> Iterator[Flag]:
     """No option, range, alternative or step lets more low-acid food in than was tested.
 
     What a formula allows, some cooks will do.

@@ -9,9 +9,8 @@ from brimline.figures.values import Entry
 from brimline.findings import Flag, Span
 from brimline.moves.values import Case
 from brimline.rules.acid import ALL_OF_IT
-from brimline.rules.asides import exchanged, put_in
+from brimline.rules.asides import exchanged, offered, put_in
 from brimline.rules.contract import rule
-from brimline.rules.foods import foods
 from brimline.rules.spoken import sentences
 
 # What a step may call a thing by, beside its own name.
@@ -203,6 +202,7 @@ def _unlisted(case: Case) -> Iterator[Flag]:
     # What the tested formula has was in the jars that were tested.
     before = case.contrast.tested if case.contrast else None
     had = {name for one in ((*before.items, *before.per_jar) if before else ()) for name in (one.family, one.name)}
+    written = [" ".join((one.line.item, *one.line.forms)).lower() for one in listed]
     for named, aside in put_in(case) if case.tested else ():
         entry = named.entry
         foam = entry.sort == "fat" and "foam" in aside.reading.text
@@ -211,8 +211,8 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         # The butter of a fruit butter is what is made.
         measured = named.start > 0 and aside.reading.tokens[named.start - 1] == "of"
         known = known or (words == "butter" and case.kind == "fruit butter" and not measured)
-        # Peppers, where kinds of them are listed.
-        known = known or ("kind unstated" in entry.name and any(one.sort == entry.sort for one in listed))
+        # Red pepper, where red pepper is listed as a ground spice.
+        known = known or any(all(_stem(word) in line for word in words.split()) for line in written)
         # To pit and to stone fruit is no kernel; low-acid/poison looks for those.
         known = known or "poison" in entry.tags
         if known or foam or not _grave(entry) or _common(words, entry, listed):
@@ -221,16 +221,9 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         yield _never_listed(case, entry.name, aside.span, "unsafe")
     for named, aside in exchanged(case) if case.tested else ():
         entry = named.entry
-        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(families | had | _choices(case)):
+        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(families | had | offered(case)):
             seen.add(entry.name)
             yield _never_listed(case, entry.name, aside.span, "untested")
-
-
-def _choices(case: Case) -> set[str]:
-    """The names and families of what the tested formula lets the cook choose: `or` lines."""
-    lines = [other for line in (case.tested.take if case.tested else ()) for other in line.other]
-    entries = [named.entry for line in lines for named in foods(" ".join((line.item, *line.forms)).lower())]
-    return {name for entry in entries for name in (entry.family, entry.name)}
 
 
 def _grave(entry: Entry) -> bool:
