@@ -8,8 +8,9 @@ It says what to install if cosmic-ray is not there.
 
 The mutants are cosmic-ray's; each is tried in a copy of the project, never in the project itself. Changed annotations
 are left out: they change no behaviour. Survivors are printed with what was changed; those with a reason in
-ci/mutation/survivors.yaml are counted apart. What runs no line of the changed statement is not asked, for it could
-notice nothing: which lines everything runs is found out first. It takes about an hour and is not part of the checks.
+ci/mutation/survivors.yaml are counted apart. A test that runs no line of the changed statement is not asked, for it
+could notice nothing: which lines each runs is found out first. It takes a quarter of an hour and is no part of the
+checks.
 """
 
 import argparse
@@ -30,13 +31,15 @@ from random import Random
 from typing import NamedTuple
 
 sys.path.insert(0, str(Path(__file__).resolve().parent / "mutation"))
-from covered import QUIET, Cover, cover
+from covered import ASKED, QUIET, Cover, cover
 
 ROOT = Path(__file__).resolve().parent.parent
 CODE = ("linter/brimline/rules", "linter/brimline/moves")
 KNOWN = ROOT / "ci" / "mutation" / "survivors.yaml"
 WANTED = 0.90
 PATIENCE = 300  # seconds; a mutant that takes longer than every test together has been noticed
+# A string or number may be one object or two, which depends on where it was compiled; so these are imported anew.
+ANEW = ("_Is", "_IsNot")
 
 
 class Mutant(NamedTuple):
@@ -125,27 +128,85 @@ def refused(code: str) -> bool:
     return False
 
 
-def judge(mutant: Mutant, copy: Path, covered: Cover) -> bool:
-    """Whether something in a copy of the project notices the mutant."""
-    if refused(mutant.code):
-        return True
-    module = mutant.file.removeprefix("linter/").removesuffix(".py").replace("/", ".").removesuffix(".__init__")
-    names, tests = covered.running(mutant.file, mutant.line)
-    what = copy / "what.json"
-    what.write_text(json.dumps({"module": module, "items": names, "tests": tests}), encoding="utf-8")
-    command = [sys.executable, "-W", "ignore", str(copy / "ci" / "mutation" / "kill.py"), str(what)]
-    file = copy / mutant.file
-    whole = file.read_bytes()
-    try:
-        file.write_text(mutant.code, encoding="utf-8", newline="\n")
-        done = subprocess.run(
-            command, cwd=copy, check=False, capture_output=True, timeout=PATIENCE, env=dict(os.environ, **QUIET)
-        )
-    except subprocess.TimeoutExpired:
-        return True
-    finally:
-        file.write_bytes(whole)
-    return done.returncode != 0
+class Judge:
+    """A copy of the project, and a process there that has imported and collected everything."""
+
+    def __init__(self, copy: Path, covered: Cover) -> None:
+        self._copy, self._covered = copy, covered
+        self._first: dict[str, list[str]] = {}
+        command = [sys.executable, "-W", "ignore", str(copy.joinpath(*ASKED))]
+        self._some = [*command, "some", str(copy / "some.json")]
+        self._server: subprocess.Popen[str] | None = None
+        if hasattr(os, "fork"):
+            self._server = subprocess.Popen(
+                [*command, "serve"],
+                cwd=copy,
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.DEVNULL,
+                text=True,
+                env=dict(os.environ, **QUIET),
+            )
+
+    def noticed(self, mutant: Mutant) -> bool:
+        """Whether some test notices the mutant."""
+        if refused(mutant.code):
+            return True
+        tests = self._covered.running(mutant.file, mutant.line)
+        # What noticed another mutant of the file is asked first; that changes the time and nothing else.
+        before = [name for name in self._first.get(mutant.file, ()) if name in set(tests)]
+        tests = list(dict.fromkeys([*before, *tests]))
+        if not tests:
+            return False
+        answer = "?" if mutant.operator.endswith(ANEW) else self._asked(mutant, tests)
+        if answer == "?":
+            return self._anew(mutant, tests)
+        if "::" in answer:
+            self._first.setdefault(mutant.file, []).insert(0, answer)
+        return answer != "-"
+
+    def close(self) -> None:
+        """End the process."""
+        if self._server is not None:
+            self._server.communicate()
+
+    def _asked(self, mutant: Mutant, tests: list[str]) -> str:
+        if self._server is None or self._server.stdin is None or self._server.stdout is None:
+            return "?"
+        before = (self._copy / mutant.file).read_text(encoding="utf-8")
+        asked = {
+            "file": mutant.file,
+            "before": before,
+            "code": mutant.code,
+            "tests": tests,
+            "patience": PATIENCE,
+        }
+        self._server.stdin.write(json.dumps(asked) + "\n")
+        self._server.stdin.flush()
+        answer = self._server.stdout.readline().strip()
+        if not answer:
+            raise SystemExit("The process that runs the tests has ended.")
+        return answer
+
+    def _anew(self, mutant: Mutant, tests: list[str]) -> bool:
+        (self._copy / "some.json").write_text(json.dumps(tests), encoding="utf-8")
+        file = self._copy / mutant.file
+        whole = file.read_bytes()
+        try:
+            file.write_text(mutant.code, encoding="utf-8", newline="\n")
+            done = subprocess.run(
+                self._some,
+                cwd=self._copy,
+                check=False,
+                capture_output=True,
+                timeout=PATIENCE,
+                env=dict(os.environ, **QUIET),
+            )
+        except subprocess.TimeoutExpired:
+            return True
+        finally:
+            file.write_bytes(whole)
+        return done.returncode != 0
 
 
 def copied(place: Path) -> Path:
@@ -161,18 +222,19 @@ def copied(place: Path) -> Path:
 def judged(mutants: Sequence[Mutant], jobs: int) -> list[bool]:
     """For each mutant whether it was noticed."""
     with tempfile.TemporaryDirectory() as folder:
-        copies: Queue[Path] = Queue()
-        for number in range(jobs):
-            copies.put(copied(Path(folder) / str(number)))
-        covered = cover(Path(folder) / "0", jobs)
-        print("Which lines everything runs is known; now the mutants.", file=sys.stderr)
+        copies = [copied(Path(folder) / str(number)) for number in range(jobs)]
+        covered = cover(copies[0], jobs)
+        print("Which lines each test runs is known; now the mutants.", file=sys.stderr)
+        judges: Queue[Judge] = Queue()
+        for copy in copies:
+            judges.put(Judge(copy, covered))
 
         def one(mutant: Mutant) -> bool:
-            copy = copies.get()
+            judge = judges.get()
             try:
-                return judge(mutant, copy, covered)
+                return judge.noticed(mutant)
             finally:
-                copies.put(copy)
+                judges.put(judge)
 
         with ThreadPoolExecutor(jobs) as pool:
             out = []
@@ -183,6 +245,8 @@ def judged(mutants: Sequence[Mutant], jobs: int) -> list[bool]:
                 if sys.stderr.isatty() or number % 20 == 0:
                     print(f"\r{number} of {len(mutants)}, {out.count(False)} not noticed", end="", file=sys.stderr)
         print(file=sys.stderr)
+        while not judges.empty():
+            judges.get().close()
         return out
 
 

@@ -1,4 +1,4 @@
-"""Which lines everything that judges a mutant runs: what runs no line of a changed statement cannot notice the change."""
+"""Which tests run each line: what runs no line of a changed statement cannot notice the change."""
 
 import ast
 import json
@@ -10,41 +10,39 @@ from pathlib import Path
 from typing import NamedTuple
 
 ROOT = Path(__file__).resolve().parents[2]
-# What is run beside the items: the tests that judge formulas, not those of the frame.
-TESTS = (
-    "tests/moves",
-    "tests/edges/test_yields.py",
-    "tests/edges/test_spoken.py",
-    "tests/test_published.py",
-    "tests/test_collection.py",
-    "tests/test_rows.py",
-    "tests/test_properties.py",
-    "tests/practice",
-    "tests/report/test_data.py",
-    "tests/report/test_pages.py",
-    "tests/weigh",
-    "tests/register/test_seals.py",
-    "tests/identity",
-)
 # A compiled file counts as fresh by time and size, and a mutant can have both; so the copies hold those that are
 # compared by content, and write no others.
 QUIET = {"PYTHONDONTWRITEBYTECODE": "1", "HYPOTHESIS_STORAGE_DIRECTORY": os.devnull}
+NEAR = 25  # lines
+TEST = 0.01  # seconds that any test takes
+ASKED = ("ci", "mutation", "asked.py")
+
+
+Ran = tuple[float, dict[str, list[int]]]
 
 
 class Cover(NamedTuple):
-    """Which items and which tests run each line: by file, by line."""
+    """Which tests run each line, by file, by line; what each test takes, in seconds; the files asked as a whole."""
 
-    items: dict[str, dict[int, set[str]]]
-    tests: dict[str, dict[int, set[str]]]
+    lines: dict[str, dict[int, set[str]]]
+    seconds: dict[str, float]
+    whole: frozenset[str]
 
-    def running(self, file: str, at: int) -> tuple[list[str] | None, list[str]]:
-        """The items and tests that run a line of the statement at one; None and all tests where importing runs it."""
+    def running(self, file: str, at: int) -> list[str]:
+        """The tests that run a line of the statement at one, the likeliest first; all where importing runs it."""
         lines = statement((ROOT / file).read_text(encoding="utf-8"), at)
-        if lines is None:
-            return None, list(TESTS)
-        asked, tests = (by.get(file, {}) for by in self)
-        names = {name for line in lines for name in asked.get(line, ())}
-        return sorted(names), [name for name in TESTS if any(name in tests.get(line, ()) for line in lines)]
+        by_line = self.lines.get(file, {})
+        found = set(self.seconds)
+        if lines is not None:
+            found = {name for line in lines for name in by_line.get(line, ())}
+            files = {name.partition("::")[0] for name in found} & self.whole
+            found |= {name for name in self.seconds if name.partition("::")[0] in files}
+        # Who runs lines near it that few others run is about what stands there.
+        score = dict.fromkeys(found, 0.0)
+        for line in range(at - NEAR, at + NEAR):
+            for name in by_line.get(line, set()) & found:
+                score[name] += 1 / len(by_line[line])
+        return sorted(found, key=lambda name: (-score[name] / (TEST + self.seconds[name]), name))
 
 
 def statement(text: str, line: int) -> range | None:
@@ -64,25 +62,35 @@ def statement(text: str, line: int) -> range | None:
 
 
 def cover(copy: Path, jobs: int) -> Cover:
-    """Everything run once with nothing changed, and which lines it ran."""
+    """Every test run once with nothing changed, and which lines it ran."""
 
-    def one(what: str) -> dict[str, dict[str, list[int]]]:
-        out = copy / f"cover-{what.replace('/', '-')}.json"
-        command = [sys.executable, "-W", "ignore", str(copy / "ci" / "mutation" / "cover.py"), what, str(out)]
+    def one(part: int) -> dict[str, Ran]:
+        out = copy / f"lines-{part}.json"
+        command = [sys.executable, "-W", "ignore", str(copy.joinpath(*ASKED)), "lines", str(out), str(part), str(jobs)]
         done = subprocess.run(
             command, cwd=copy, check=False, capture_output=True, text=True, env=dict(os.environ, **QUIET)
         )
         if done.returncode:
-            raise SystemExit(
-                f"{what} fails without any mutant: mend it first.\n{done.stderr[-2000:]}{done.stdout[-2000:]}"
-            )
+            raise SystemExit(f"The tests fail without any mutant.\n{done.stderr[-2000:]}")
         return dict(json.loads(out.read_text(encoding="utf-8")))
 
-    out = Cover({}, {})
     with ThreadPoolExecutor(jobs) as pool:
-        for number, found in enumerate(pool.map(one, ("items", *TESTS))):
-            for name, files in found.items():
-                for file, lines in files.items():
-                    for line in lines:
-                        out[number > 0].setdefault(file, {}).setdefault(line, set()).add(name)
-    return out
+        return of({name: ran for part in pool.map(one, range(jobs)) for name, ran in part.items()})
+
+
+def of(found: dict[str, Ran]) -> Cover:
+    """The lines of each test, the other way round."""
+    by_file: dict[str, dict[int, set[str]]] = {}
+    for name, (_, files) in found.items():
+        for file, lines in files.items():
+            for line in lines:
+                by_file.setdefault(file, {}).setdefault(line, set()).add(name)
+    tests = {name.partition("::")[0] for name in found}
+    seconds = {name: ran[0] for name, ran in found.items()}
+    return Cover(by_file, seconds, frozenset(name for name in tests if _remembers(name)))
+
+
+def _remembers(file: str) -> bool:
+    """Whether what one test has found out is kept for others, so that only the first runs the lines."""
+    text = (ROOT / file).read_text(encoding="utf-8")
+    return "cache" in text or "scope=" in text

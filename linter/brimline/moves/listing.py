@@ -184,10 +184,9 @@ def _packing(tested: Document, adapted: Document, declared: frozenset[str]) -> I
         yield from _plain(
             subject, old.value if old else "", here.value if here else "", at, old.span if old else None, declared
         )
-    if _prepared(was) != _prepared(now):
-        at = now.prepare[0].span if now.prepare else place
-        before = was.prepare[0].span if was.prepare else None
-        yield from _plain("prepare", _prepared(was), _prepared(now), at, before, declared)
+    at = now.prepare[0].span if now.prepare else place
+    before = was.prepare[0].span if was.prepare else None
+    yield from _plain("prepare", _prepared(was), _prepared(now), at, before, declared)
     left, right = (tuple(h.inches for h in side.headspace) for side in (was, now))
     if len(left) != len(right) or any(abs(a - b) > SIXTEENTH for a, b in zip(left, right, strict=False)):
         at = now.headspace[0].span if now.headspace else place
