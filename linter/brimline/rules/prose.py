@@ -47,6 +47,7 @@ DOUBTED = frozenset(["newlid", "throwout"])
 # After these a new order starts, though the clause goes on.
 AND_NOW = frozenset(["just", "then", "instead", "simply"])
 LISTS = frozenset(["or", "nor"])
+_BE = frozenset(["is", "are", "isn't", "aren't"])
 
 
 def shown(habits: tuple[Habit, ...], text: str) -> Iterator[Habit]:
@@ -154,13 +155,16 @@ def _denied(reading: Reading, act: Spot, bare: bool = False) -> bool:
     """Whether the words are spoken against."""
     start, end = act
     clause = reading.clauses[start]
-    negs = [spot for spot in reading.spots.get("neg", ()) if not _neutral(reading, spot)]
+    negs = [spot for spot in reading.spots.get("neg", ()) if not _neutral(reading, spot) and not _allays(reading, spot)]
     if not bare and any(start <= one < end for one, _ in negs):
         return True
     if any(_reaches(reading, one, start) for one, last in negs if last <= start):
         return True
     left_out = reading.spots.get("leftout", ()) if not bare else ()
-    if any(last <= start <= last + NEAR and reading.clauses[one] == clause for one, last in left_out):
+    if any(
+        last <= start <= last + NEAR and reading.clauses[one] == clause and not _new_order(reading, last, start)
+        for one, last in left_out
+    ):
         return True
     if bare:
         return False
@@ -171,6 +175,18 @@ def _denied(reading: Reading, act: Spot, bare: bool = False) -> bool:
         if said and one >= end and reading.clauses[one] == clause and "and" not in reading.tokens[end:one]:
             return True
     return False
+
+
+def _new_order(reading: Reading, start: int, end: int) -> bool:
+    """Whether an order begins between two places: `skip the canner and turn the jars`."""
+    return any(one == "and" and two in words().base for one, two in pairwise(reading.tokens[start:end]))
+
+
+def _allays(reading: Reading, neg: Spot) -> bool:
+    """Whether a `not` takes a warning back: `it is not dangerous to`."""
+    start, end = neg
+    is_not = not _BE.isdisjoint(reading.tokens[start - 1 : end])
+    return is_not and any(end <= one <= end + 2 for one, _ in reading.spots.get("unsafe", ()))
 
 
 def _neutral(reading: Reading, neg: Spot) -> bool:
@@ -222,6 +238,8 @@ def _warned(reading: Reading, act: Spot) -> bool:
         if any(
             reading.clauses[one] == there and one < start <= one + 3 for one, _ in reading.spots.get("plainneg", ())
         ):
+            continue
+        if any(neg[0] < start and _allays(reading, neg) for neg in reading.spots.get("neg", ())):
             continue
         if start >= act[0] or there == clause or not orders(reading, clause):
             return True
