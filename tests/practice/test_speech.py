@@ -77,11 +77,42 @@ def test_a_noun_is_known_in_the_plural(text: str, name: str) -> None:
         ("a dutch oven.", "oven"),
         ("wax beans.", "wax"),
         ("two pints of water.", "jar"),
+        ("2 pints water.", "jar"),
+        ("three quarts water.", "jar"),
+        ("a pint of water.", "jar"),
         ("the boiling-water bath.", "basin"),
     ],
 )
 def test_a_phrase_hides_the_words_inside_it(text: str, hidden: str) -> None:
     assert said(text, hidden) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "clauses"),
+    [
+        ("wipe the rims, and close the jars.", ["wipe the rims", ", and close the jars", "."]),
+        ("wipe the rims and then close the jars.", ["wipe the rims and", "then close the jars", "."]),
+        ("the jars are then closed.", ["the jars are then closed", "."]),
+        ("fill the hot, clean jars.", ["fill the hot , clean jars", "."]),
+        ("fill the hot, small jars.", ["fill the hot", ", small jars", "."]),
+        ("fill the jars, clean the rims.", ["fill the jars", ", clean the rims", "."]),
+        ("wipe them but close them.", ["wipe them", "but close them", "."]),
+    ],
+)
+def test_a_clause_ends_where_something_new_is_said(text: str, clauses: list[str]) -> None:
+    """Common practice, no source: what belongs together in a sentence is a matter of language."""
+    found = only(text)
+    parts = [
+        " ".join(token for token, one in zip(found.tokens, found.clauses, strict=True) if one == number)
+        for number in sorted(set(found.clauses))
+    ]
+    # The last one is what `read` adds.
+    assert parts[:-1] == clauses
+
+
+@pytest.mark.parametrize("text", ["the pints.", "fill pints.", "five pint jars.", "a quart jar."])
+def test_a_pint_that_measures_nothing_is_a_jar(text: str) -> None:
+    assert said(text, "jar") != []
 
 
 def test_a_pronoun_stands_for_what_was_named_last() -> None:

@@ -182,11 +182,12 @@ def _new_order(reading: Reading, start: int, end: int) -> bool:
     return any(one == "and" and two in words().base for one, two in pairwise(reading.tokens[start:end]))
 
 
-def _allays(reading: Reading, neg: Spot) -> bool:
-    """Whether a `not` takes a warning back: `it is not dangerous to`."""
+def _allays(reading: Reading, neg: Spot) -> list[int]:
+    """Where the warnings stand that a `not` takes back: `it is not dangerous to`."""
     start, end = neg
-    is_not = not _BE.isdisjoint(reading.tokens[start - 1 : end])
-    return is_not and any(end <= one <= end + 2 for one, _ in reading.spots.get("unsafe", ()))
+    if _BE.isdisjoint(reading.tokens[start - 1 : end]):
+        return []
+    return [one for one, _ in reading.spots.get("unsafe", ()) if end <= one <= end + 2]
 
 
 def _neutral(reading: Reading, neg: Spot) -> bool:
@@ -226,21 +227,21 @@ def _warned(reading: Reading, act: Spot) -> bool:
     warnings = reading.spots.get("unsafe", ())
     if not warnings or "override" in reading.spots:
         return False
-    clause = reading.clauses[act[0]]
-    for start, _ in warnings:
-        there = reading.clauses[start]
-        others = [one for one, _ in reading.spots.get("otherwise", ()) if reading.clauses[one] in (there, there - 1)]
-        if any(act[1] <= one <= start for one in others):
-            continue
-        if any(reading.clauses[one] == there for one, _ in reading.spots.get("slackstate", ())):
-            # What is loose is blamed, and the cook is to make it tight.
-            continue
-        if any(
-            reading.clauses[one] == there and one < start <= one + 3 for one, _ in reading.spots.get("plainneg", ())
-        ):
-            continue
-        if any(neg[0] < start and _allays(reading, neg) for neg in reading.spots.get("neg", ())):
-            continue
-        if start >= act[0] or there == clause or not orders(reading, clause):
-            return True
-    return False
+    return any(_blames(reading, start, act) for start, _ in warnings)
+
+
+def _blames(reading: Reading, start: int, act: Spot) -> bool:
+    """Whether a warning is about the act."""
+    there, clause = reading.clauses[start], reading.clauses[act[0]]
+    others = [one for one, _ in reading.spots.get("otherwise", ()) if reading.clauses[one] in (there, there - 1)]
+    if any(act[1] <= one <= start for one in others):
+        return False
+    if any(reading.clauses[one] == there for one, _ in reading.spots.get("slackstate", ())):
+        # What is loose is blamed, and the cook is to make it tight.
+        return False
+    denied = [one for one, _ in reading.spots.get("plainneg", ()) if reading.clauses[one] == there]
+    if any(one < start <= one + 3 for one in denied):
+        return False
+    if any(start in _allays(reading, neg) for neg in reading.spots.get("neg", ())):
+        return False
+    return start >= act[0] or there == clause or not orders(reading, clause)

@@ -41,7 +41,7 @@ def reported(reading: Reading, act: Spot) -> bool:
     free = not quoted and orders(reading, clause)
     past = {start for start, _ in reading.spots.get("pastaux", ())}
     # `Close them with the lids you had saved` is an order all the same.
-    heard = [at for at in heard if not (free and at in past and at > act[0])]
+    heard = [at for at in heard if not (free and at in past)]
     there = [reading.clauses[at] for at in heard]
     if clause in there:
         return True
