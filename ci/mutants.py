@@ -16,47 +16,22 @@ checks.
 import argparse
 import ast
 import importlib.util
-import json
-import os
-import shutil
-import subprocess
 import sys
 import tempfile
-import warnings
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from queue import Queue
 from random import Random
-from typing import NamedTuple
 
 sys.path.insert(0, str(Path(__file__).resolve().parent / "mutation"))
-from covered import ASKED, QUIET, Cover, cover
+from covered import cover
+from judge import Judge, Mutant, copied
 
 ROOT = Path(__file__).resolve().parent.parent
 CODE = ("linter/brimline/rules", "linter/brimline/moves")
 KNOWN = ROOT / "ci" / "mutation" / "survivors.yaml"
 WANTED = 0.90
-PATIENCE = 300  # seconds; a mutant that takes longer than every test together has been noticed
-# A string or number may be one object or two, which depends on where it was compiled; so these are imported anew.
-ANEW = ("_Is", "_IsNot")
-
-
-class Mutant(NamedTuple):
-    """One change: its file, the operator and its occurrence, the line it stands on, old and new text of the line."""
-
-    file: str
-    operator: str
-    occurrence: int
-    line: int
-    was: str
-    now: str
-    code: str
-
-    @property
-    def name(self) -> str:
-        """What a reason goes by: file, operator and the line's own words, which outlive changes elsewhere."""
-        return f"{self.file} {self.operator.rpartition('/')[2]}: {self.was} -> {self.now}"
 
 
 def sample(count: int, seed: int) -> list[Mutant]:
@@ -117,110 +92,8 @@ def _made(path: Path, operator: str, occurrence: int) -> Mutant | None:
     return Mutant(path.relative_to(ROOT).as_posix(), operator, occurrence, line, was.strip(), now.strip(), code)
 
 
-def refused(code: str) -> bool:
-    """Whether the compiler warns of the code, as of `is` beside a literal; ruff refuses the same (F632)."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("error", SyntaxWarning)
-        try:
-            compile(code, "mutant", "exec")
-        except (SyntaxError, SyntaxWarning):
-            return True
-    return False
-
-
-class Judge:
-    """A copy of the project, and a process there that has imported and collected everything."""
-
-    def __init__(self, copy: Path, covered: Cover) -> None:
-        self._copy, self._covered = copy, covered
-        self._first: dict[str, list[str]] = {}
-        command = [sys.executable, "-W", "ignore", str(copy.joinpath(*ASKED))]
-        self._some = [*command, "some", str(copy / "some.json")]
-        self._server: subprocess.Popen[str] | None = None
-        if hasattr(os, "fork"):
-            self._server = subprocess.Popen(
-                [*command, "serve"],
-                cwd=copy,
-                stdin=subprocess.PIPE,
-                stdout=subprocess.PIPE,
-                stderr=subprocess.DEVNULL,
-                text=True,
-                env=dict(os.environ, **QUIET),
-            )
-
-    def noticed(self, mutant: Mutant) -> bool:
-        """Whether some test notices the mutant."""
-        if refused(mutant.code):
-            return True
-        tests = self._covered.running(mutant.file, mutant.line)
-        # What noticed another mutant of the file is asked first; that changes the time and nothing else.
-        before = [name for name in self._first.get(mutant.file, ()) if name in set(tests)]
-        tests = list(dict.fromkeys([*before, *tests]))
-        if not tests:
-            return False
-        answer = "?" if mutant.operator.endswith(ANEW) else self._asked(mutant, tests)
-        if answer == "?":
-            return self._anew(mutant, tests)
-        if "::" in answer:
-            self._first.setdefault(mutant.file, []).insert(0, answer)
-        return answer != "-"
-
-    def close(self) -> None:
-        """End the process."""
-        if self._server is not None:
-            self._server.communicate()
-
-    def _asked(self, mutant: Mutant, tests: list[str]) -> str:
-        if self._server is None or self._server.stdin is None or self._server.stdout is None:
-            return "?"
-        before = (self._copy / mutant.file).read_text(encoding="utf-8")
-        asked = {
-            "file": mutant.file,
-            "before": before,
-            "code": mutant.code,
-            "tests": tests,
-            "patience": PATIENCE,
-        }
-        self._server.stdin.write(json.dumps(asked) + "\n")
-        self._server.stdin.flush()
-        answer = self._server.stdout.readline().strip()
-        if not answer:
-            raise SystemExit("The process that runs the tests has ended.")
-        return answer
-
-    def _anew(self, mutant: Mutant, tests: list[str]) -> bool:
-        (self._copy / "some.json").write_text(json.dumps(tests), encoding="utf-8")
-        file = self._copy / mutant.file
-        whole = file.read_bytes()
-        try:
-            file.write_text(mutant.code, encoding="utf-8", newline="\n")
-            done = subprocess.run(
-                self._some,
-                cwd=self._copy,
-                check=False,
-                capture_output=True,
-                timeout=PATIENCE,
-                env=dict(os.environ, **QUIET),
-            )
-        except subprocess.TimeoutExpired:
-            return True
-        finally:
-            file.write_bytes(whole)
-        return done.returncode != 0
-
-
-def copied(place: Path) -> Path:
-    """A copy of what the tests need, compiled so that a changed file is always seen as changed."""
-    for name in ("linter", "tests", "schema", "formulas", "ci"):
-        shutil.copytree(ROOT / name, place / name, ignore=shutil.ignore_patterns("__pycache__"))
-    shutil.copy(ROOT / "pyproject.toml", place)
-    command = [sys.executable, "-m", "compileall", "-q", "--invalidation-mode", "checked-hash", str(place / "linter")]
-    subprocess.run(command, check=True)
-    return place
-
-
 def judged(mutants: Sequence[Mutant], jobs: int) -> list[bool]:
-    """For each mutant whether it was noticed."""
+    """For each mutant whether it was noticed; an end of the program if something fails without one."""
     with tempfile.TemporaryDirectory() as folder:
         copies = [copied(Path(folder) / str(number)) for number in range(jobs)]
         covered = cover(copies[0], jobs)
@@ -228,6 +101,10 @@ def judged(mutants: Sequence[Mutant], jobs: int) -> list[bool]:
         judges: Queue[Judge] = Queue()
         for copy in copies:
             judges.put(Judge(copy, covered))
+        first = judges.get()
+        if not first.calm(mutants[0].file):
+            raise SystemExit("A test fails here with nothing changed, so what it notices means nothing.")
+        judges.put(first)
 
         def one(mutant: Mutant) -> bool:
             judge = judges.get()

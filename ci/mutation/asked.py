@@ -113,7 +113,9 @@ class Server:
             if child == 0:
                 os.close(out)
                 try:
-                    os.write(into, self._judge(asked, [by_name[name] for name in asked["tests"] if name in by_name]).encode())
+                    os.write(
+                        into, self._judge(asked, [by_name[name] for name in asked["tests"] if name in by_name]).encode()
+                    )
                 finally:
                     os._exit(0)
             os.close(into)

@@ -5,6 +5,7 @@ import json
 import os
 import subprocess
 import sys
+from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
@@ -43,6 +44,10 @@ class Cover(NamedTuple):
             for name in by_line.get(line, set()) & found:
                 score[name] += 1 / len(by_line[line])
         return sorted(found, key=lambda name: (-score[name] / (TEST + self.seconds[name]), name))
+
+    def patience(self, tests: Iterable[str]) -> int:
+        """Seconds after which tests that took a fifth of it have been noticed not to end."""
+        return 60 + int(5 * sum(self.seconds[name] for name in tests))
 
 
 def statement(text: str, line: int) -> range | None:
