@@ -310,5 +310,5 @@ def _kind_row(case: Case, pair: Pair) -> str:
 
 def cups_words(value: Fraction) -> str:
     """`2 cups`, `1 cup`, `0.75 cup`."""
-    text = number(value) if value.denominator in (1, 2, 3, 4, 8) else decimal(value)
+    text = number(value) if value.denominator in (2, 3, 4, 8) else decimal(value)
     return f"{text} cup" + ("" if value <= 1 else "s")
