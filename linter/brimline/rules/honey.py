@@ -45,7 +45,7 @@ def honey_cups(case: Case) -> Fraction:
 def at_batch(limit: Fraction, case: Case) -> Fraction:
     """A per-batch limit, restated for one whole tested batch."""
     scale = case.compared.scale
-    return limit * min(Fraction(1), scale) / scale
+    return limit / max(Fraction(1), scale)
 
 
 @rule(
@@ -65,7 +65,7 @@ def honey_stays_within_limits(case: Case) -> Iterator[Flag]:
     Honey brings water and thins the fruit's pectin and acid, so beyond these limits the spread may stay soft.
     """
     found = swap(case)
-    if found is None or not found.honey or not found.honey_pairs or case.kind == "fruit curd":
+    if found is None or not found.honey or case.kind == "fruit curd":
         return
     row, level, limit = _honey_row(case, found)
     if not row or (found.syrup and not within(case, found.removed, HALF_HONEY)):
@@ -112,7 +112,7 @@ def syrup_stays_within_limits(case: Case) -> Iterator[Flag]:
     Syrup is less sweet and brings water; beyond these limits the taste is masked and the gel changes.
     """
     found = swap(case)
-    if found is None or not found.syrup or not found.syrup_pairs or case.kind == "fruit curd":
+    if found is None or not found.syrup or case.kind == "fruit curd":
         return
     row, level, limit = _syrup_row(case, found)
     if not row:
@@ -177,12 +177,12 @@ def honey_says_who_it_is_not_for(case: Case) -> Iterator[Flag]:
             yield Flag("honey-dark", one.line.span, f"{one.line.item} is dark or strong honey.", ())
 
 
-CHILD = ("infant", "child", "baby", "babies", "toddler")
+INFANT = ("infant", "baby", "babies")
+CHILD = ("child", "toddler")
 FIRST_YEAR = ("12 month", "twelve month", "one year", "1 year", "first year", "a year old", "first birthday")
 
 
 def _names_infants(text: str) -> bool:
     """Whether a sentence says that something is not for children in their first year."""
-    return any(word in text for word in ("infant", "baby", "babies")) or (
-        any(word in text for word in CHILD) and any(age in text for age in FIRST_YEAR)
-    )
+    words = INFANT if not any(age in text for age in FIRST_YEAR) else (*INFANT, *CHILD)
+    return any(word in text for word in words)

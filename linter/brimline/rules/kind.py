@@ -36,16 +36,13 @@ def base_is_the_tested_one(case: Case) -> Iterator[Flag]:
 
     A formula of another fruit says nothing about how much acid, sugar or time this one needs.
     """
-    contrast = case.contrast
-    if contrast is None or case.tested is None:
+    if case.tested is None:
         return
+    contrast = case.compared
     at = case.document.headers.get("adapts", section(case.document))
     was = [g for g in contrast.tested.groups if counts_in_base(g, contrast.tested) and _is_food(g)]
     now = [g for g in contrast.adapted.groups if counts_in_base(g, contrast.adapted) and _is_food(g)]
-    if not was or not now:
-        return
-    families = {g.family or g.name for g in was}
-    if families & {g.family or g.name for g in now}:
+    if not was or _families(was) & _families(now):
         return
     if not _named(now, case.document.title) or _named(was, case.document.title):
         # The fruit was exchanged in what still calls itself the tested product: the fruit rules judge that.
@@ -57,6 +54,10 @@ def base_is_the_tested_one(case: Case) -> Iterator[Flag]:
         (),
         before_span(case, was[0].items[0].line.span),
     )
+
+
+def _families(groups: list[Group]) -> set[str]:
+    return {group.family or group.name for group in groups}
 
 
 def _is_food(group: Group) -> bool:

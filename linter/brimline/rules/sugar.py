@@ -1,6 +1,6 @@
 """Sugar and sweeteners: what sets and keeps a spread stays in, and honey or syrup replace it only within limits."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from msgspec import Struct
@@ -87,8 +87,9 @@ def swap(case: Case) -> Swap | None:
     removed = max(Fraction(0), 1 - kept.low / contrast.scale) if kept else Fraction(0)
     honey = tuple(pair for pair in contrast.pairs if is_sweetener(pair) and pair.has("honey"))
     syrup = tuple(pair for pair in contrast.pairs if is_sweetener(pair) and pair.has("corn-syrup"))
-    sugar = sum((cups(pair, contrast, "was") for pair in contrast.pairs if is_plain_sugar(pair)), Fraction(0))
-    left = sum((cups(pair, contrast, "now") for pair in contrast.pairs if is_plain_sugar(pair)), Fraction(0))
+    plain = [pair for pair in contrast.pairs if is_plain_sugar(pair)]
+    sugar = sum((_cups(pair.was) for pair in plain), Fraction(0))
+    left = sum((_cups_now(pair, contrast) for pair in plain), Fraction(0))
     return Swap(
         removed=removed,
         honey=_more(honey, contrast),
@@ -102,17 +103,19 @@ def swap(case: Case) -> Swap | None:
 
 
 def _more(pairs: tuple[Pair, ...], contrast: Contrast) -> Fraction:
-    was = sum((cups(pair, contrast, "was") for pair in pairs), Fraction(0))
-    now = sum((cups(pair, contrast, "now") for pair in pairs), Fraction(0))
+    was = sum((_cups(pair.was) for pair in pairs), Fraction(0))
+    now = sum((_cups_now(pair, contrast) for pair in pairs), Fraction(0))
     return max(Fraction(0), now / contrast.scale - was)
 
 
-def cups(pair: Pair, contrast: Contrast, side: str) -> Fraction:
-    """The cups of a sweetener on one side, a range at its middle; grams through the table's cup weight."""
-    if side == "now" and pair.snapped and pair.was:
-        return cups(pair, contrast, "was") * contrast.scale
+def _cups_now(pair: Pair, contrast: Contrast) -> Fraction:
+    return _cups(pair.was) * contrast.scale if pair.snapped else _cups(pair.now)
+
+
+def _cups(items: Iterable[Item]) -> Fraction:
+    """The cups of sweetener that some lines state, a range at its middle; grams through the table's cup weight."""
     total = Fraction(0)
-    for one in pair.was if side == "was" else pair.now:
+    for one in items:
         volume = next(((low + high) / 2 for dim, low, high in one.quantity.dims if dim.startswith("volume:")), None)
         mass = next(((low + high) / 2 for dim, low, high in one.quantity.dims if dim == "mass"), None)
         if volume is not None:
@@ -176,8 +179,7 @@ def sugar_is_kept(case: Case) -> Iterator[Flag]:
     left = contrast.floor(is_sweetener, None if case.kind in FLAVOUR else in_base(contrast), solids)
     if left is None or left.low >= case.same:
         return
-    substitutes = [pair for pair in contrast.pairs if is_sweetener(pair) and pair.has("non-sugar") and pair.added]
-    if substitutes and _substitute_row(case) == "sugar-substitute":
+    if _substitutes(contrast) and _substitute_row(case) == "sugar-substitute":
         # A substitute in place of the sugar is told by sugar/substitute.
         return
     row, level, harm = _cut_row(case, contrast)
@@ -211,6 +213,11 @@ def _cut_row(case: Case, contrast: Contrast) -> tuple[str, str, str]:
     return "sugar-cut-firm", "", ""
 
 
+def _substitutes(contrast: Contrast) -> list[Pair]:
+    """The sweeteners without sugar that the tested formula has not."""
+    return [pair for pair in contrast.pairs if is_sweetener(pair) and pair.has("non-sugar") and pair.added]
+
+
 def _substitute_row(case: Case) -> str:
     if case.gelled or case.kind in NEEDS_SUGAR:
         return "sugar-substitute"
@@ -227,11 +234,9 @@ def sugar_is_sugar(case: Case) -> Iterator[Flag]:
     if contrast is None or _substitute_row(case) != "sugar-substitute":
         return
     left = contrast.floor(is_sweetener, in_base(contrast), solids)
-    for pair in contrast.pairs:
-        if not is_sweetener(pair) or not pair.has("non-sugar") or not pair.added:
-            continue
-        if left is not None and left.low >= case.same:
-            continue
+    if left is not None and left.low >= case.same:
+        return
+    for pair in _substitutes(contrast):
         gone = [one for other in contrast.pairs if is_plain_sugar(other) for one in other.was]
         yield Flag(
             "sugar-substitute",
@@ -255,7 +260,7 @@ def sugar_is_not_raised(case: Case) -> Iterator[Flag]:
     # Honey and syrup have rules of their own; here the sugar itself must have grown, per fruit and per batch.
     grown = contrast.ceiling(is_plain_sugar, in_base(contrast), solids)
     alone = contrast.ceiling(is_plain_sugar, None, solids)
-    if grown is None or alone is None or grown.low <= case.more or alone.low <= case.more:
+    if grown is None or alone is None or min(grown.low, alone.low) <= case.more:
         return
     yield Flag(
         "sugar-raised",
@@ -305,5 +310,5 @@ def _kind_row(case: Case, pair: Pair) -> str:
 
 def cups_words(value: Fraction) -> str:
     """`2 cups`, `1 cup`, `0.75 cup`."""
-    text = number(value) if value.denominator in (1, 2, 3, 4, 8) else decimal(value)
+    text = number(value) if value.denominator in (2, 3, 4, 8) else decimal(value)
     return f"{text} cup" + ("" if value <= 1 else "s")

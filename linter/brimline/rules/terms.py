@@ -1,6 +1,6 @@
 """The terms of the decision table as tests on the pairs of a comparison: base, sour part, load, acid, sweetener."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 
 from brimline._patterns import pattern
@@ -10,6 +10,7 @@ from brimline.batch.classes import (
     counts_in_base,
 )
 from brimline.batch.values import Batch, Group, Item
+from brimline.document.values import Line
 from brimline.figures.values import Interval
 from brimline.moves.printed import printed
 from brimline.moves.values import Case, Contrast, Pair
@@ -130,13 +131,12 @@ def listed_alternative(case: Case, pair: Pair) -> bool:
     """Whether a risen acid is one the tested formula lists with `or`."""
     if case.tested is None:
         return False
-    words = {one.line.item.lower() for one in pair.now}
-    others = [other for line in case.tested.take for other in line.other]
-    return any(
-        other.item.lower() in words
-        or set(other.item.lower().split()) & {w for x in words for w in x.split()} - {"juice", "acid"}
-        for other in others
-    )
+    here = _words(one.line for one in pair.now)
+    return bool(here & _words(other for line in case.tested.take for other in line.other) - {"juice", "acid"})
+
+
+def _words(some: Iterable[Line]) -> set[str]:
+    return {word for line in some for word in line.item.lower().split()}
 
 
 def strength_of(one: Item) -> Fraction | None:
@@ -147,12 +147,16 @@ def strength_of(one: Item) -> Fraction | None:
     return Fraction(named[1]) if named else None
 
 
+def _strength_or_full(one: Item) -> Fraction:
+    return strength_of(one) or full_strength()
+
+
 def stronger(pair: Pair, case: Case) -> bool:
     """Whether there is less vinegar, but one so strong that it holds as much acid."""
-    if not pair.has("vinegar") or not pair.now or not pair.was:
+    if not pair.has("vinegar"):
         return False
-    tested = min((strength_of(one) or full_strength() for one in pair.was), default=full_strength())
-    if not all((strength_of(one) or full_strength()) > tested for one in pair.now):
+    tested = min(map(_strength_or_full, pair.was), default=full_strength())
+    if any(_strength_or_full(one) <= tested for one in pair.now):
         return False
-    whole = case.compared.floor(only(pair), in_base(case.compared), lambda one: strength_of(one) or full_strength())
+    whole = case.compared.floor(only(pair), in_base(case.compared), _strength_or_full)
     return whole is not None and whole.low >= case.same

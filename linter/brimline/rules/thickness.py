@@ -1,6 +1,6 @@
 """Thickness, fat, egg, nuts and spirits: what changes how heat reaches the middle of the jar."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from brimline.batch.classes import GELLED_KINDS, TABLESPOON_ML, TEASPOON_ML
@@ -14,19 +14,19 @@ from brimline.rules.say import before
 from brimline.rules.terms import acid_pair, in_base, in_sour, only
 
 THICKENERS = ("starch", "modified-starch", "instant-starch", "flour", "tapioca", "rice", "pasta", "oats", "gum", "chia")
-HEAT_STABLE = ("modified-starch",)
+HEAT_STABLE = "modified-starch"
 FAT_TAGS = ("butter", "margarine", "oil", "cream", "milk", "cheese", "chocolate", "cocoa", "coconut-milk")
 ROUNDING = Fraction(102, 100)
 LOW = Fraction(98, 100)
+# What is discarded is cooked with nothing.
+IN_THE_POT = ("kept", "infused")
 
 
 def grown(case: Case, pair: Pair, per_base: bool = True) -> bool:
-    """Whether there may be more of a thing than tested, per base or at the scale."""
+    """Whether there may be more of a thing than tested, per base or at the scale; what is new is more."""
     contrast = case.compared
-    if not pair.now or pair.stay == "discarded":
+    if not pair.now:
         return False
-    if pair.added:
-        return True
     at_scale = contrast.ceiling(only(pair), None)
     if at_scale is None or at_scale.high > case.more or any(one.loose for one in pair.now):
         return True
@@ -63,11 +63,11 @@ def nothing_thickens_the_jar(case: Case) -> Iterator[Flag]:
         if not pair.kept:
             continue
         if is_thickener(pair) and grown(case, pair):
-            gone = [other for other in contrast.pairs if is_thickener(other) and other.was and _less(contrast, other)]
+            gone = [other for other in contrast.pairs if is_thickener(other) and _less(contrast, other)]
             swapped = pair.added and bool(gone) and _not_more(contrast)
             was = [one for other in gone for one in other.was] or list(pair.was)
             row = "starch-other" if swapped else "starch-added"
-            if swapped and pair.has(*HEAT_STABLE):
+            if swapped and pair.has(HEAT_STABLE):
                 continue
             yield Flag(
                 row,
@@ -78,15 +78,14 @@ def nothing_thickens_the_jar(case: Case) -> Iterator[Flag]:
                 certain=_certain(case, pair),
             )
         elif pair.has("tomato-paste") and grown(case, pair):
-            little = case.kind == "salsa" and _share(contrast, pair) <= Fraction(5, 100)
-            level = "untested" if little else ""
+            little = case.kind == "salsa" and _is_little(contrast, pair)
             yield Flag(
                 "starch-added",
                 pair.now[0].line.span,
                 _words(pair, stated(pair.was)),
                 (),
                 before(case, pair.was),
-                level=level,
+                level="untested" if little else "",
             )
         elif is_pectin(pair) and pair.added and case.kind not in (*GELLED_KINDS, "fruit syrup"):
             yield Flag("starch-added", pair.now[0].line.span, _words(pair, "none"), (), None)
@@ -113,13 +112,11 @@ def _not_more(contrast: Contrast) -> bool:
     return all_of_them is not None and all_of_them.low <= ROUNDING
 
 
-def _share(contrast: Contrast, pair: Pair) -> Fraction:
-    """What the growth of a pair is of the base."""
+def _is_little(contrast: Contrast, pair: Pair) -> bool:
+    """Whether the growth of a pair is at most a twentieth of the base."""
     base = contrast.middle(contrast.sum("now_most", in_base(contrast)))
-    more = contrast.middle(contrast.sum("now_most", only(pair))) - contrast.scale * contrast.middle(
-        contrast.sum("was_most", only(pair))
-    )
-    return more / base if base else Fraction(1)
+    now, was = (contrast.middle(contrast.sum(side, only(pair))) for side in ("now_most", "was_most"))
+    return now - contrast.scale * was <= base / 20
 
 
 def _words(pair: Pair, tested: str) -> str:
@@ -138,7 +135,7 @@ def no_fat_is_added(case: Case) -> Iterator[Flag]:
         return
     for pair in contrast.pairs:
         fat = pair.has(*FAT_TAGS) or pair.sort in ("fat", "dairy")
-        if not fat or not pair.kept or not grown(case, pair) or pair.has("nut-butter"):
+        if not (fat and pair.kept and grown(case, pair)):
             continue
         if case.kind == "fruit curd" and pair.has("margarine") and _butter_gone(contrast):
             gone = [one for other in contrast.pairs if other.has("butter") for one in other.was]
@@ -157,7 +154,7 @@ def no_fat_is_added(case: Case) -> Iterator[Flag]:
 
 
 def _butter_gone(contrast: Contrast) -> bool:
-    return any(other.has("butter") and other.was and _less(contrast, other) for other in contrast.pairs)
+    return any(other.has("butter") and _less(contrast, other) for other in contrast.pairs)
 
 
 def _foam(pair: Pair, contrast: Contrast) -> bool:
@@ -180,6 +177,12 @@ def _volume(pair: Pair, limit: Fraction) -> bool:
     return total <= limit
 
 
+def _rises(case: Case, wanted: Callable[[Pair], bool], per: Callable[[Pair], bool]) -> bool:
+    """Whether there may be more of a thing than tested both at the scale and per another; what is new is more."""
+    changes = [case.compared.ceiling(wanted, part) for part in (None, per)]
+    return all(change is None or change.high > case.more for change in changes)
+
+
 @rule("low-acid/egg", decides=("egg-added",))
 def no_egg_is_added(case: Case) -> Iterator[Flag]:
     """No egg goes in beyond the tested amount.
@@ -190,12 +193,7 @@ def no_egg_is_added(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     for pair in contrast.pairs:
-        if pair.sort != "egg" or pair.stay == "discarded" or not pair.now:
-            continue
-        per_acid = contrast.ceiling(only(pair), acid_pair) if pair.was else None
-        alone = contrast.ceiling(only(pair), None) if pair.was else None
-        raised = pair.added or alone is None or alone.high > case.more
-        if raised and (pair.added or per_acid is None or per_acid.high > case.more):
+        if pair.sort == "egg" and pair.stay in IN_THE_POT and pair.now and _rises(case, only(pair), acid_pair):
             gone = [one for other in contrast.pairs if other.sort == "egg" for one in other.was]
             yield Flag("egg-added", pair.now[0].line.span, _words(pair, stated(gone)), (), before(case, gone))
 
@@ -211,7 +209,7 @@ def curd_juice_is_lemon_or_lime(case: Case) -> Iterator[Flag]:
         return
     for pair in contrast.pairs:
         other = pair.sort in ("juice", "fruit") and pair.kept and not pair.has("zest", "peel")
-        if other and pair.now and grown(case, pair, per_base=False):
+        if other and grown(case, pair, per_base=False):
             was = [one for acid in contrast.pairs if acid.sort == "acid" for one in acid.was]
             yield Flag("curd-juice", pair.now[0].line.span, _words(pair, stated(was)), (), before(case, was))
 
@@ -230,14 +228,10 @@ def nuts_and_dried_fruit_are_not_raised(case: Case) -> Iterator[Flag]:
     contrast = case.contrast
     if contrast is None:
         return
-    total = contrast.ceiling(nut_or_dried, in_base(contrast))
-    at_scale = contrast.ceiling(nut_or_dried, None)
     pairs = [pair for pair in contrast.pairs if nut_or_dried(pair) and pair.now]
-    raised = (
-        bool(pairs) and (total is None or total.high > case.more) and (at_scale is None or at_scale.high > case.more)
-    )
-    if raised:
-        worst = next((pair for pair in pairs if pair.added or grown(case, pair, False)), pairs[0])
+    if pairs and _rises(case, nut_or_dried, in_base(contrast)):
+        worst = next((pair for pair in pairs if grown(case, pair, per_base=False)), pairs[0])
+        at_scale = contrast.ceiling(nut_or_dried, None)
         change = f" ({percent(at_scale)} in all)" if at_scale else ""
         yield Flag(
             "nut-dried-raised",
@@ -264,7 +258,7 @@ def nuts_and_dried_fruit_are_not_raised(case: Case) -> Iterator[Flag]:
     had = {name for pair in contrast.pairs for one in pair.was if one.entry for name in one.entry.allergens}
     for pair in contrast.pairs:
         new = sorted({name for one in pair.now if one.entry for name in one.entry.allergens} - had)
-        if new and pair.stay != "discarded":
+        if new and pair.stay in IN_THE_POT:
             yield Flag("allergen-new", pair.now[0].line.span, f"{stated(pair.now)} brings in {', '.join(new)}.", ())
 
 
@@ -278,13 +272,14 @@ def spirits_stay_a_flavour(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     for pair in contrast.pairs:
-        drink = pair.sort == "spirit" or pair.has("spirit", "wine", "beer")
-        if not drink or not pair.kept or pair.has("vinegar") or not pair.now or not grown(case, pair, False):
-            continue
-        limit = 2 * TABLESPOON_ML * min(Fraction(1), contrast.scale) * ROUNDING
-        if _volume(pair, limit):
-            continue
-        yield Flag("spirit-added", pair.now[0].line.span, _words(pair, stated(pair.was)), (), before(case, pair.was))
+        if pair.sort == "spirit" and pair.kept and grown(case, pair, per_base=False) and not _a_flavour(pair, contrast):
+            place = pair.now[0].line.span
+            yield Flag("spirit-added", place, _words(pair, stated(pair.was)), (), before(case, pair.was))
+
+
+def _a_flavour(pair: Pair, contrast: Contrast) -> bool:
+    """Whether wine or spirit stays within two tablespoons a batch, never more for a larger batch."""
+    return _volume(pair, 2 * TABLESPOON_ML * min(Fraction(1), contrast.scale) * ROUNDING)
 
 
 @rule("acid/salt", decides=("salt-fermented", "salt-unfermented"))
