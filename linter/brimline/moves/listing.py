@@ -8,6 +8,8 @@ from brimline.batch.words import amount, decimal, feet, finish_words, listed, nu
 from brimline.document.values import Document, Keep, Packing, Times
 from brimline.figures.values import Interval
 from brimline.findings import Span
+from brimline.moves.pair import by_name
+from brimline.moves.scale import HIGH
 from brimline.moves.times import same_size, same_times
 from brimline.moves.values import Contrast, Move, Pair, grams
 
@@ -75,20 +77,16 @@ def roles(pair: Pair) -> tuple[str, ...]:
 
 def changed(pair: Pair) -> bool:
     """Whether anything about a pair's amount, option or fate differs beyond kitchen rounding."""
-    if not pair.was or not pair.now:
-        return True
+    renamed = {one.name for one in pair.was} != {one.name for one in pair.now}
     if pair.snapped:
-        optional = {one.optional for one in pair.was} != {one.optional for one in pair.now}
-        return optional or {one.name for one in pair.was} != {one.name for one in pair.now}
-    if all(one.loose for one in (*pair.was, *pair.now)):
-        return {one.name for one in pair.was} != {one.name for one in pair.now}
-    return True
+        return renamed or {one.optional for one in pair.was} != {one.optional for one in pair.now}
+    return renamed or not all(one.loose for one in (*pair.was, *pair.now))
 
 
 def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     if not changed(pair):
         return
-    told = pair.was and pair.now and not any(one.loose for one in (*pair.was, *pair.now))
+    told = pair.now and not any(one.loose for one in (*pair.was, *pair.now))
     ratio = contrast.quotient(grams(pair.now_most), grams(pair.was_most)) if told else None
     if ratio is not None:
         ratio = Interval(ratio.low / contrast.scale, ratio.high / contrast.scale)
@@ -111,17 +109,15 @@ def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: fro
 
 def _per_jar(contrast: Contrast, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     """Amounts stated per jar, compared by what a millilitre of jar gets."""
-    was, now = _doses(contrast.tested.per_jar), _doses(contrast.adapted.per_jar)
-    for name in {**now, **was}:
-        old, new = was.get(name, []), now.get(name, [])
-        if old and new and _same_dose(old, new):
-            continue
+    was, now = by_name(contrast.tested.per_jar), by_name(contrast.adapted.per_jar)
+    pairs = [(name, was.get(name, []), now.get(name, [])) for name in {**now, **was}]
+    for name, old, new in (pair for pair in pairs if not _same_dose(*pair[1:])):
         here = (new or old)[0]
         yield Move(
             here.line.role,
             f"{name} per jar",
-            listed([amount(one.line.amount) for one in old]) or "none",
-            listed([amount(one.line.amount) for one in new]) or "none",
+            _doses(old),
+            _doses(new),
             "changed" if old and new else "added" if new else "left out",
             None,
             here.line.span if new else section(adapted, "take"),
@@ -130,16 +126,15 @@ def _per_jar(contrast: Contrast, adapted: Document, declared: frozenset[str]) ->
         )
 
 
-def _doses(items: tuple[Item, ...]) -> dict[str, list[Item]]:
-    out: dict[str, list[Item]] = {}
-    for one in items:
-        out.setdefault(one.name, []).append(one)
-    return out
+def _doses(items: list[Item]) -> str:
+    return listed([f"{'optional ' if one.optional else ''}{amount(one.line.amount)}" for one in items]) or "none"
 
 
 def _same_dose(was: list[Item], now: list[Item]) -> bool:
-    left, right = ([_density(one) for one in side] for side in (was, now))
-    return max(*left, *right) <= min(*left, *right) * Fraction(102, 100) and _optional(was) == _optional(now)
+    if not was or not now:
+        return False
+    doses = [_density(one) for one in (*was, *now)]
+    return max(doses) <= min(doses) * HIGH and _optional(was) == _optional(now)
 
 
 def _optional(items: list[Item]) -> bool:
@@ -217,17 +212,15 @@ def _process(tested: Document, adapted: Document, declared: frozenset[str]) -> I
     left, right = _table(tested, kept), _table(adapted, kept)
     for jar in {**right, **left}:
         old, new = left.get(jar), right.get(jar)
-        if old is not None and new is not None and same_times(old.bands, new.bands):
-            continue
-        if old is None and new is not None and any(same_times(one.bands, new.bands) for one in left.values()):
+        if new is None:
+            # The time of a jar that is no longer used is a move of the jar, and of nothing else.
+            told = jar.partition(",")[0] in {one.name for one in adapted.pack.jars}
+        else:
             # A jar without a time of its own takes a listed one; that it is there at all is a move of the jar.
-            continue
-        if new is None and not any(one.name == jar.partition(",")[0] for one in adapted.pack.jars):
-            # The time of a jar that is no longer used: a move of the jar, and of nothing else.
-            continue
-        place = new.span if new else at
-        was, now = (_times(jar, row) if row else "" for row in (old, new))
-        yield from _plain("process", was, now, place, old.span if old else before, declared)
+            told = not any(same_times(one.bands, new.bands) for one in ([old] if old else left.values()))
+        if told:
+            was, now = (_times(jar, row) if row else "" for row in (old, new))
+            yield from _plain("process", was, now, new.span if new else at, old.span if old else before, declared)
 
 
 def _table(document: Document, methods: set[str]) -> dict[str, Times]:

@@ -17,7 +17,7 @@ GUIDE = pattern(r"guide (\d)\b", re.IGNORECASE)
 PAGE = pattern(r"\b(\d)-(\d{1,2})\b")
 RANGE = pattern(r"\b(\d)-(\d{1,2}) to \1-(\d{1,2})\b")
 # Sweet spreads whose published table is the same whatever the fruit: one page names it, another gives the amounts.
-SPREADS = {"jelly": "jelly", "jam": "jam", "preserves": "preserves", "marmalade": "marmalade", "conserve": "conserve"}
+SPREADS = ("jelly", "jam", "preserves", "marmalade", "conserve")
 AGENCIES = ("guide", "bulletin 56", "national center", "so easy to preserve", "extension")
 
 
@@ -29,11 +29,10 @@ def tables(document: Document) -> tuple[ProcessTable, ...]:
         named.extend(_by_page(row, document.title))
     if named:
         return tuple(named)
-    kind = SPREADS.get(document.product)
     words = " ".join(row.text.lower() for row in sources)
-    if kind is None or not any(agency in words for agency in AGENCIES):
+    if document.product not in SPREADS or not any(agency in words for agency in AGENCIES):
         return ()
-    return tuple(table for table in figures.process_tables().values() if table.kind == kind and table.rows)
+    return tuple(table for table in figures.process_tables().values() if table.kind == document.product and table.rows)
 
 
 def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
@@ -43,7 +42,7 @@ def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
         return
     found = [table for table in figures.process_tables().values() if pages & _pages(table.source.section)]
     words = _words(f"{row.text} {title}")
-    best = max((_shared(table, words) for table in found), default=0)
+    best = max((_shared(table, words) for table in found), default=None)
     yield from (table for table in found if table.rows and _shared(table, words) == best)
 
 

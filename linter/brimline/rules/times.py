@@ -52,8 +52,8 @@ def _tested_at(tested: Document, altitude: Fraction) -> Fraction | None:
 
 def _short(gap: Gap) -> str:
     here = _minutes(gap.here)
-    if gap.here_psi is not None and gap.tested_psi is not None and gap.here_psi < gap.tested_psi:
-        here += f" at {decimal(gap.here_psi)} psi"
+    if gap.tested_psi is not None and (gap.here_psi is None or gap.here_psi < gap.tested_psi):
+        here += " without a pressure" if gap.here_psi is None else f" at {decimal(gap.here_psi)} psi"
         return f"{gap.jar} {stretch(gap)}: {decimal(gap.tested_psi)} psi tested, {here} here."
     takes = f" (it takes the {gap.tested_jar} time)" if gap.borrowed else ""
     return f"{gap.jar}{takes} {stretch(gap)}: {_minutes(gap.tested)} tested, {here} here."
