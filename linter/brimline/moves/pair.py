@@ -72,15 +72,11 @@ def pool(one: Item, kind: str) -> str:
         return "lemon or lime juice"
     if "vinegar" in tags:
         return "vinegar"
-    if tags & {"pepper-sweet", "pepper-hot"} and one.sort == "vegetable" and "dehydrated" not in tags:
+    if tags & {"pepper-sweet", "pepper-hot"} and one.sort == "vegetable":
         return "peppers"
-    if (
-        kind == "salsa"
-        and tags & {"tomato", "tomatillo"}
-        and not tags & {"tomato-paste", "dehydrated", "tomato-product"}
-    ):
+    if kind == "salsa" and tags & {"tomato", "tomatillo"} and "tomato-product" not in tags:
         return "tomatoes"
-    if "sugar" in tags and "brown" not in tags:
+    if "sugar" in tags:
         return "sugar"
     if one.sort == "salt":
         return "salt"
