@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from typing import Protocol, TypeVar
 
 from brimline.batch.values import Item
 from brimline.batch.words import amount, decimal, feet, finish_words, listed, number, percent
@@ -38,6 +39,22 @@ def section(document: Document, *words: str) -> Span:
         if word in document.sections:
             return document.sections[word]
     return document.headers.get("formula", EMPTY)
+
+
+class Placed(Protocol):
+    """Anything that stands at a place of a formula."""
+
+    @property
+    def span(self) -> Span:
+        """Where it stands."""
+
+
+T = TypeVar("T")
+
+
+def first(lines: Iterable[Placed], none: T) -> Span | T:
+    """Where the first of some lines stands; `none` if there is none."""
+    return next((one.span for one in lines), none)
 
 
 def _scale(tested: Document, adapted: Document, contrast: Contrast, declared: frozenset[str]) -> Iterator[Move]:
@@ -101,8 +118,8 @@ def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: fro
         now=stated(pair.now),
         change=change,
         ratio=ratio,
-        at=pair.now[0].line.span if pair.now else section(adapted, "take"),
-        before=pair.was[0].line.span if pair.was else None,
+        at=first((one.line for one in pair.now), section(adapted, "take")),
+        before=first((one.line for one in pair.was), None),
         declared=any(word in declared for word in words),
     )
 
@@ -120,8 +137,8 @@ def _per_jar(contrast: Contrast, adapted: Document, declared: frozenset[str]) ->
             _doses(new),
             "changed" if old and new else "added" if new else "left out",
             None,
-            here.line.span if new else section(adapted, "take"),
-            old[0].line.span if old else None,
+            first((one.line for one in new), section(adapted, "take")),
+            first((one.line for one in old), None),
             here.line.role in declared,
         )
 
@@ -171,21 +188,17 @@ def _packing(tested: Document, adapted: Document, declared: frozenset[str]) -> I
     new = [jar for jar in now.jars if not any(same_size(jar, old) for old in was.jars)]
     gone = [jar for jar in was.jars if not any(same_size(jar, one) for one in now.jars)]
     if new or gone:
-        at = new[0].span if new else place
-        before = was.jars[0].span if was.jars else None
-        yield from _plain("jar", _jars(was), _jars(now), at, before, declared)
+        yield from _plain("jar", _jars(was), _jars(now), first(new, place), first(was.jars, None), declared)
     for subject, old, here in (("fill", was.fill, now.fill), ("lid", was.lid, now.lid)):
         at = here.span if here else place
         yield from _plain(
             subject, old.value if old else "", here.value if here else "", at, old.span if old else None, declared
         )
-    at = now.prepare[0].span if now.prepare else place
-    before = was.prepare[0].span if was.prepare else None
+    at, before = first(now.prepare, place), first(was.prepare, None)
     yield from _plain("prepare", _prepared(was), _prepared(now), at, before, declared)
     left, right = (tuple(h.inches for h in side.headspace) for side in (was, now))
     if len(left) != len(right) or any(abs(a - b) > SIXTEENTH for a, b in zip(left, right, strict=False)):
-        at = now.headspace[0].span if now.headspace else place
-        before = was.headspace[0].span if was.headspace else None
+        at, before = first(now.headspace, place), first(was.headspace, None)
         yield from _plain("headspace", _inches(left), _inches(right), at, before, declared)
 
 
@@ -204,8 +217,7 @@ def _inches(values: tuple[Fraction, ...]) -> str:
 def _process(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     was = listed(sorted({process.method for process in tested.process}))
     now = listed(sorted({process.method for process in adapted.process}))
-    at = adapted.process[0].span if adapted.process else section(adapted, "pack")
-    before = tested.process[0].span if tested.process else None
+    at, before = first(adapted.process, section(adapted, "pack")), first(tested.process, None)
     yield from _plain("process", was, now, at, before, declared)
     # A method that came or went is a move of its own; the times of a method that stayed are compared.
     kept = {process.method for process in tested.process} & {process.method for process in adapted.process}

@@ -7,7 +7,7 @@ from brimline.batch.classes import GELLED_KINDS
 from brimline.batch.words import decimal, number
 from brimline.document.values import Document, Jar
 from brimline.findings import Flag
-from brimline.moves.listing import section
+from brimline.moves.listing import first, section
 from brimline.moves.times import columns, fits, same_size
 from brimline.moves.values import Case
 from brimline.rules.additive import notes
@@ -77,15 +77,17 @@ def short_times_have_sterile_jars(case: Case) -> Iterator[Flag]:
     boiled = [column for process in document.process if process.method in BOILING for column in columns(process)]
     # Where the Guide's own tables leave it open, the time of the lowest band decides: the cautious reading.
     times = ((column.jar, min(band.minutes for band in column.row.bands)) for column in boiled)
-    for jar, time in [(jar, time) for jar, time in times if time < enough and not _sterile(document, jar)][:1]:
-        at = document.pack.prepare[0].span if document.pack.prepare else section(document, "pack", "process")
+    short = next(((jar, time) for jar, time in times if time < enough and not _sterile(document, jar)), None)
+    if short is not None:
+        jar, time = short
+        at = first(document.pack.prepare, section(document, "pack", "process"))
         gelled = case.kind in GELLED_KINDS
         yield Flag(
             "sterile-dropped",
             at,
             f"{jar.name} is processed {decimal(time)} min, and the jars are not said to be sterile.",
             (figure("shortest time", decimal(time), "min"),),
-            before_span(case, case.tested.pack.prepare[0].span if case.tested and case.tested.pack.prepare else None),
+            before_span(case, first(case.tested.pack.prepare, None) if case.tested else None),
             level="untested" if gelled else "unsafe",
             harm="spoilage" if gelled else "illness",
         )
