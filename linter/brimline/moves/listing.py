@@ -11,7 +11,7 @@ from brimline.figures.values import Interval
 from brimline.findings import Span
 from brimline.moves.pair import by_name
 from brimline.moves.scale import HIGH
-from brimline.moves.times import same_size, same_times
+from brimline.moves.times import TEN_METRES_FT, same_size, same_times
 from brimline.moves.values import Contrast, Move, Pair, grams
 
 SIXTEENTH = Fraction(1, 16)
@@ -144,7 +144,7 @@ def _per_jar(contrast: Contrast, adapted: Document, declared: frozenset[str]) ->
 
 
 def _doses(items: list[Item]) -> str:
-    return listed([f"{'optional ' if one.optional else ''}{amount(one.line.amount)}" for one in items]) or "none"
+    return listed([amount(one.line.amount) for one in items]) or "none"
 
 
 def _same_dose(was: list[Item], now: list[Item]) -> bool:
@@ -259,7 +259,7 @@ def _times(jar: str, row: Times) -> str:
 def _rounded(altitude: Fraction) -> Fraction:
     """The altitude in feet, to the nearest hundred if that is within ten metres."""
     near = Fraction(round(float(altitude) / 100) * 100)
-    return near if abs(near - altitude) <= Fraction(10) / Fraction("0.3048") else altitude
+    return near if abs(near - altitude) <= TEN_METRES_FT else altitude
 
 
 def _keeping(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
