@@ -9,7 +9,7 @@ from rule_cases import CASES
 from brimline.document import read
 from brimline.figures.values import Interval
 from brimline.findings import Flag
-from brimline.moves.case import alone
+from brimline.moves.case import against, alone
 from brimline.rules.jars_filled import the_jars_are_filled
 
 TEXT = (CASES / "tested" / "tf-grape.formula").read_text(encoding="utf-8")
@@ -59,3 +59,56 @@ def test_the_sentence_says_both_numbers() -> None:
 )
 def test_a_third_beside_the_estimate_is_far(stated: str, far: bool) -> None:
     assert [one.row for one in flags(stated, None, ESTIMATE)] == ["yield-far"] * far
+
+
+AS_TESTED = [
+    # Eight to nine half-pints were tested; so are twice as many of a double batch.
+    ("8 to 9 half-pint", "1", False),
+    ("9 to 12 half-pint", "1", False),
+    ("3 to 8 half-pint", "1", False),
+    ("7 half-pint", "1", True),
+    ("10 half-pint", "1", True),
+    ("16 to 18 half-pint", "2", False),
+    ("18 to 24 half-pint", "2", False),
+    ("4 to 16 half-pint", "2", False),
+    ("15 half-pint", "2", True),
+    ("19 half-pint", "2", True),
+    # The same number of other jars is not the tested yield.
+    ("8 to 9 pint", "1", True),
+    ("8 to 9 quarter-pint", "1", True),
+]
+
+
+@pytest.mark.parametrize(("stated", "scale", "asked"), AS_TESTED)
+def test_the_tested_yield_at_its_scale_is_not_asked_about(stated: str, scale: str, asked: bool) -> None:
+    tested = read("t.formula", TEXT.encode()).document
+    adapted = read("a.formula", TEXT.replace("8 to 9 half-pint", stated).encode()).document
+    assert tested is not None
+    assert adapted is not None
+    both = against(tested, adapted)[0][0]
+    scaled = replace(both.compared, scale=Fraction(scale))
+    case = replace(both, contrast=scaled, jars=lambda _: (Fraction(1), None))
+    assert [one.row for one in the_jars_are_filled(case)] == ["yield-too-high"] * asked
+
+
+def test_a_tested_formula_without_a_yield_has_none_to_keep_to() -> None:
+    tested = read("t.formula", TEXT.replace("yield     8 to 9 half-pint\n", "").encode()).document
+    adapted = read("a.formula", TEXT.encode()).document
+    assert tested is not None
+    assert adapted is not None
+    case = replace(against(tested, adapted)[0][0], jars=lambda _: (Fraction(1), None))
+    assert [one.row for one in the_jars_are_filled(case)] == ["yield-too-high"]
+
+
+def test_no_yield_no_count_no_word() -> None:
+    assert flags("8", None, None) == []
+    silent = read("t.formula", TEXT.replace("yield     8 to 9 half-pint\n", "").encode()).document
+    assert silent is not None
+    assert list(the_jars_are_filled(replace(alone(silent), jars=lambda _: (Fraction(1), ESTIMATE)))) == []
+
+
+def test_numbers_are_given_to_a_tenth() -> None:
+    (one,) = flags("12", Fraction(1026, 100), None)
+    assert "fill at most 10.3 half-pint jars" in one.says
+    (one,) = flags("3", None, Interval(Fraction(626, 100), Fraction(974, 100)))
+    assert "about 6.3 to 9.7 half-pint jars" in one.says

@@ -7,12 +7,13 @@ import pytest
 from msgspec import Struct
 
 from brimline.batch.add import add_up
-from brimline.batch.values import Batch
+from brimline.batch.values import Batch, Item
 from brimline.document import read
 from brimline.figures.values import Interval
 from brimline.moves.claim import Check, Claim
 from brimline.moves.contrast import contrast
 from brimline.moves.listing import moves
+from brimline.moves.pair import common, dimensions, pool
 from brimline.moves.published import _short_of, tables
 from brimline.moves.scale import Span2
 from brimline.moves.times import Column
@@ -73,6 +74,74 @@ def _edge(word: str) -> Fraction | None:
     return None if word == "above" else Fraction(word)
 
 
+@pytest.mark.parametrize(
+    ("line", "kind", "wanted"),
+    [
+        ("acid 2 tbsp lemon juice", "jam", "lemon or lime juice"),
+        ("acid 2 tbsp lime juice, bottled", "salsa", "lemon or lime juice"),
+        ("fruit 1 cup lemon, sliced", "marmalade", "lemon"),
+        ("acid 1 tsp citric acid", "jam", "citric acid, anhydrous"),
+        ("acid 1 cup vinegar, white, 5 %", "salsa", "vinegar"),
+        ("vegetable 1 cup bell pepper, green", "jelly", "peppers"),
+        ("vegetable 1 cup jalapeno pepper", "salsa", "peppers"),
+        # A sauce that has peppers in it is no pepper, and neither is a ground spice.
+        ("vegetable 1 cup chipotle in sauce", "salsa", "chipotle in sauce"),
+        ("spice 1 tsp cayenne pepper", "salsa", "cayenne, ground"),
+        ("vegetable 1 oz dried chile pepper", "salsa", "dried chile"),
+        # Tomatoes and tomatillos count together in a salsa only, and what is made of tomatoes is another thing.
+        ("vegetable 1 cup tomatoes, chopped", "salsa", "tomatoes"),
+        ("vegetable 1 cup tomatillos, chopped", "salsa", "tomatoes"),
+        ("vegetable 1 cup tomatoes, chopped", "sauce", "tomato"),
+        ("vegetable 1 cup tomatoes, chopped", "tomato", "tomato"),
+        ("vegetable 12 oz tomato paste", "salsa", "tomato paste"),
+        ("vegetable 1 cup tomato sauce", "salsa", "tomato sauce"),
+        ("vegetable 1 oz tomatoes, dried", "salsa", "tomato, dried"),
+        ("vegetable 1 lb onion, yellow", "salsa", "onion"),
+        # A cup of brown or powdered sugar is not as strong as one of granulated.
+        ("sweetener 1 cup sugar, granulated", "jam", "sugar"),
+        ("sweetener 1 cup sugar, brown, packed", "jam", "sugar, brown"),
+        ("sweetener 1 cup sugar, powdered", "jam", "sugar, powdered"),
+        ("salt 1 tsp salt, canning", "salsa", "salt"),
+        ("nut 1 cup walnuts, chopped", "conserve", "nuts"),
+        ("fruit 2 cup strawberries, frozen", "jam", "strawberry"),
+        ("fruit 2 cup cherries, tart", "jam", "cherry, sour"),
+        ("fat 1 tbsp butter, unsalted", "jam", "butter"),
+        ("fruit 2 cup wumpberries", "jam", "wumpberries"),
+    ],
+)
+def test_what_counts_together(line: str, kind: str, wanted: str) -> None:
+    assert pool(batch(line).items[0], kind) == wanted
+
+
+def stated(*lines: str) -> tuple[Item, ...]:
+    return batch(*lines).items
+
+
+def test_two_sides_are_compared_in_every_measure_that_all_their_lines_state() -> None:
+    both = stated("fruit 2 cup = 300 g plums, sliced")
+    assert common(both, both, pooled=False) == [("mass", "mass"), ("volume:sliced", "volume:sliced")]
+    assert common(both, stated("fruit 300 g plums"), pooled=False) == [("mass", "mass")]
+    # Grams on one line and a cup on the next are no measure of both.
+    assert common(both, stated("fruit 300 g plums", "fruit 1 cup plums, sliced"), pooled=False) == []
+    assert common(both, stated("fruit 3 each plums"), pooled=False) == []
+    # A cup that does not say how it is measured is measured as on the other side, on whichever it is.
+    plain = stated("fruit 2 cup plums")
+    assert common(plain, both, pooled=False) == [("volume:", "volume:sliced")]
+    assert common(both, plain, pooled=False) == [("volume:sliced", "volume:")]
+    # What is left to the cook states no measure; the other lines do.
+    assert dimensions(stated("fruit some plums", "fruit 2 cup plums"), pooled=False) == ["volume:"]
+    assert dimensions(stated("fruit some plums"), pooled=False) == []
+
+
+def test_several_kinds_are_compared_by_weight_or_by_cups_and_never_by_pieces() -> None:
+    kinds = stated("vegetable 2 each jalapeno pepper", "vegetable 3 each bell pepper")
+    assert dimensions(kinds, pooled=False) == ["count:each"]
+    assert dimensions(kinds, pooled=True) == []
+    cups = stated("vegetable 2 cup = 9 oz jalapeno pepper, chopped", "vegetable 3 cup = 15 oz bell pepper, sliced")
+    assert dimensions(cups, pooled=True) == ["mass", "volume:"]
+    assert dimensions(cups, pooled=False) == ["mass"]
+
+
 def test_a_side_alone_is_read_by_weight_before_volume_before_pieces() -> None:
     was = batch("fruit 2 cup = 300 g wumpberries", "fruit 2 cup plums", "fruit 3 each = 100 g wumpberries")
     pair = next(
@@ -104,3 +173,90 @@ def test_altitudes_said_in_a_step(said: str, there: int) -> None:
     found = re.fullmatch(ALTITUDE, said)
     assert found is not None
     assert feet(found) == there
+
+
+def names(was: tuple[str, ...], now: tuple[str, ...]) -> set[str]:
+    return {pair.name for pair in contrast(batch(*was), batch(*now)).pairs}
+
+
+PEPPERS = ("vegetable 2 cup bell pepper, green", "vegetable 1 cup jalapeno pepper")
+APART = {"bell pepper, green", "jalapeno pepper"}
+
+
+@pytest.mark.parametrize(
+    ("now", "wanted"),
+    [
+        (("vegetable 4 cup bell pepper, green", "vegetable 2 cup jalapeno pepper"), APART),
+        (
+            (
+                "vegetable 3 cup bell pepper, green",
+                "vegetable 1 cup bell pepper, green",
+                "vegetable 2 cup jalapeno pepper",
+            ),
+            APART,
+        ),
+        # 2.04 of 1 is 2 % more than 4 of 2, which is one proportion; 2.05 of 1 is another.
+        (("vegetable 4 cup bell pepper, green", "vegetable 2.04 cup jalapeno pepper"), APART),
+        (("vegetable 4 cup bell pepper, green", "vegetable 2.05 cup jalapeno pepper"), {"peppers"}),
+        (("vegetable 4 cup bell pepper, green", "vegetable 1.95 cup jalapeno pepper"), {"peppers"}),
+        (("vegetable 4 cup bell pepper, green", "vegetable 2 cup cayenne pepper, fresh"), {"peppers"}),
+        (("vegetable 4 cup bell pepper, green",), {"peppers"}),
+        # Pounds beside cups tell no proportion.
+        (("vegetable 1 lb bell pepper, green", "vegetable 2 cup jalapeno pepper"), {"peppers"}),
+        (("vegetable 4 cup bell pepper, green", "vegetable 1 lb jalapeno pepper"), {"peppers"}),
+    ],
+)
+def test_a_pool_is_taken_apart_where_its_kinds_keep_their_proportion(now: tuple[str, ...], wanted: set[str]) -> None:
+    assert names(PEPPERS, now) == wanted
+    assert names(now, PEPPERS) == wanted
+
+
+def test_one_kind_stays_in_its_pool_and_the_next_pool_is_looked_at() -> None:
+    one = ("vegetable 2 cup bell pepper, green",)
+    assert names(one, one) == {"peppers"}
+    acids = ("acid 1 tbsp lemon juice", "acid 1 tbsp lime juice")
+    assert names((*one, *acids), (*one, *acids)) == {"peppers", "lemon juice", "lime juice"}
+
+
+def test_a_proportion_is_read_in_the_measure_that_both_sides_have() -> None:
+    was = ("vegetable 2 cup = 300 g bell pepper, green", "vegetable 100 g jalapeno pepper")
+    now = ("vegetable 150 g bell pepper, green", "vegetable 50 g jalapeno pepper")
+    assert names(was, now) == names(now, was) == APART
+
+
+# Two cups on both sides; 306 g are 2 % more than 300, 307 g 2.3 %.
+@pytest.mark.parametrize(
+    ("was", "now", "apart"),
+    [
+        ("2 cup = 300 g", "2 cup = 306 g", ""),
+        ("2 cup = 300 g", "2 cup = 307 g", "volume and mass"),
+        ("2 cup = 306 g", "2 cup = 300 g", ""),
+        ("2 cup = 307 g", "2 cup = 300 g", "mass and volume"),
+        ("2 cup = 300 g", "4 cup = 600 g", ""),
+    ],
+)
+def test_two_measures_disagree_beyond_two_per_cent(was: str, now: str, apart: str) -> None:
+    (pair,) = contrast(batch(f"fruit {was} plums"), batch(f"fruit {now} plums")).pairs
+    assert pair.disagree == apart
+
+
+@pytest.mark.parametrize(
+    ("now", "scale", "tied"),
+    [
+        # Fruit doubled and sugar not: the fruit decides, and a whole batch has as many votes.
+        (("fruit 4 cup plums", "sweetener 1 cup sugar, granulated"), 2, True),
+        (("fruit 2 cup plums", "sweetener 1 cup sugar, granulated"), 1, False),
+        (("fruit 4 cup plums", "sweetener 2 cup sugar, granulated"), 2, False),
+        (("fruit 2 cup plums", "sweetener 2 cup sugar, granulated"), 1, False),
+    ],
+)
+def test_a_whole_batch_may_have_as_many_votes(now: tuple[str, ...], scale: int, tied: bool) -> None:
+    both = contrast(batch("fruit 2 cup plums", "sweetener 1 cup sugar, granulated"), batch(*now))
+    assert (both.scale, both.tied) == (scale, tied)
+
+
+def test_three_votes_against_one_are_no_tie() -> None:
+    was = ("fruit 2 cup plums", "fruit 2 cup peaches", "sweetener 1 cup sugar, granulated", "salt 1 tsp salt, table")
+    now = ("fruit 4 cup plums", "fruit 4 cup peaches", "sweetener 2 cup sugar, granulated", "salt 1 tsp salt, table")
+    both = contrast(batch(*was), batch(*now))
+    assert (both.scale, both.tied) == (2, False)

@@ -30,6 +30,14 @@ def went(was: str, now: str) -> tuple[Span2, ...]:
         ((("5", "5"), ("3", "6")), "1", 1),
         ((("5", "5/2"), ("3", "9")), "1/2", 1),
         ((("5", "20"), ("3", "1")), "1/3", 1),
+        # A double batch is nearer to the whole one than a third of it, and as near as half of it: the less is taken.
+        ((("3", "1"), ("5", "10")), "2", 1),
+        ((("5", "10"), ("3", "3/2")), "1/2", 1),
+        # No kitchen scale: 1.7 of both. A range inside the tested one: from 1.961 to 2.551 of it, two is there.
+        ((("10", "17"), ("20", "34")), "17/10", 2),
+        ((("4 6", "10 12"), ("3", "6")), "2", 2),
+        # A range of which both ends are 1.7 of the tested ones (3.4 of 2, 5.1 of 3).
+        ((("2 3", "17/5 51/10"), ("10", "17")), "17/10", 2),
         # Within 2 % either way is agreement, 2.5 % is not.
         ((("100", "102"), ("50", "50"), ("30", "29.4")), "1", 3),
         ((("100", "102.5"), ("50", "50"), ("30", "29.2")), "1", 1),

@@ -7,11 +7,9 @@ from msgspec.structs import replace
 from brimline.batch.classes import acid_class, counts_in_base, is_gelled, pectin_kind
 from brimline.batch.values import Batch, Item
 from brimline.figures.values import Interval
-from brimline.moves.pair import Unknowns, build, parts, sides, weighed
-from brimline.moves.scale import Span2, snap, spans, vote
+from brimline.moves.pair import Unknowns, build, by_name, parts, sides, weighed
+from brimline.moves.scale import HIGH, Span2, snap, spans, vote
 from brimline.moves.values import Contrast, Pair
-
-TWO_PERCENT = Fraction(2, 100)
 
 
 def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contrast:
@@ -59,7 +57,7 @@ def _tied(ends: list[tuple[Span2, ...]], scale: Fraction) -> bool:
     """Whether as many amounts agree on a whole batch as on the scale that won."""
 
     def behind(at: Fraction) -> int:
-        return sum(1 for pair in ends if pair and all(one.fits(at) for one in pair))
+        return len([pair for pair in ends if pair and all(one.fits(at) for one in pair)])
 
     return scale != 1 and behind(Fraction(1)) >= behind(scale)
 
@@ -69,24 +67,19 @@ Sides = dict[tuple[str, str], list[Item]]
 
 def _part_pools(left: Sides, right: Sides) -> None:
     """Take a pool apart where both formulas hold the same kinds in the same proportion: then nothing was exchanged."""
-    for key in [key for key in left if key in right]:
-        was, now = _by_name(left[key]), _by_name(right[key])
-        if len(was) < 2 or set(was) != set(now):
-            continue
-        known = [ratio for name in was if (ratio := _stated_ratio(was[name], now[name])) is not None]
-        if len(known) < len(was) or max(known) > min(known) * (1 + TWO_PERCENT):
-            continue
-        for side, kinds in ((left, was), (right, now)):
-            del side[key]
-            for name, items in kinds.items():
+    for key in [key for key in left if key in right and _same_kinds(by_name(left[key]), by_name(right[key]))]:
+        for side in (left, right):
+            for name, items in by_name(side.pop(key)).items():
                 side[name, key[1]] = items
 
 
-def _by_name(items: list[Item]) -> dict[str, list[Item]]:
-    out: dict[str, list[Item]] = {}
-    for one in items:
-        out.setdefault(one.name, []).append(one)
-    return out
+def _same_kinds(was: dict[str, list[Item]], now: dict[str, list[Item]]) -> bool:
+    """Whether two sides hold the same kinds, several of them, and as much more of each."""
+    if set(was) != set(now) or len(was) == 1:
+        return False
+    ratios = [_stated_ratio(was[name], now[name]) for name in was]
+    known = [ratio for ratio in ratios if ratio is not None]
+    return len(known) == len(ratios) and max(known) <= min(known) * HIGH
 
 
 def _stated_ratio(was: list[Item], now: list[Item]) -> Fraction | None:
@@ -117,7 +110,7 @@ def _worse(
     lows = [one.now_low / one.was_low for one in found]
     highs = [one.now_high / one.was_high for one in found]
     lowest, highest = lows.index(min(lows)), highs.index(max(highs))
-    if max(lows) <= min(lows) * (1 + TWO_PERCENT) and max(highs) <= min(highs) * (1 + TWO_PERCENT):
+    if max(lows) <= min(lows) * HIGH and max(highs) <= min(highs) * HIGH:
         return pair, found
     low_was, low_now = shared[lowest]
     high_was, high_now = shared[highest]
@@ -137,16 +130,12 @@ def _worse(
 
 def _snap_aside(pair: Pair, scale: Fraction) -> Pair:
     """Infused and discarded things do not vote for the scale but are compared at it."""
-    if not pair.was or not pair.now:
-        return pair
     _, shared = build((pair.name, pair.stay), pair.was, pair.now, Unknowns())
     return snap(pair, spans(pair, shared), scale)
 
 
 def classes(tested: Batch, adapted: Batch) -> tuple[str, bool, str]:
     """The acid class (the graver of the two), whether the tested formula is gelled, and its pectin kind."""
-    order = ("sets", "doubtful", "protects")
     was, now = (acid_class(one, grams, known.bounds) for one in (tested, adapted) for grams, known in (weighed(one),))
     # The adaptation can only make its acid protect; that it no longer writes "bottled" does not lower the class.
-    graver = max((was, now if now == "protects" else was), key=order.index)
-    return graver, is_gelled(tested), pectin_kind(tested)
+    return now if now == "protects" else was, is_gelled(tested), pectin_kind(tested)

@@ -2,13 +2,16 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from typing import Protocol, TypeVar
 
 from brimline.batch.values import Item
 from brimline.batch.words import amount, decimal, feet, finish_words, listed, number, percent
 from brimline.document.values import Document, Keep, Packing, Times
 from brimline.figures.values import Interval
 from brimline.findings import Span
-from brimline.moves.times import same_size, same_times
+from brimline.moves.pair import by_name
+from brimline.moves.scale import HIGH
+from brimline.moves.times import TEN_METRES_FT, same_size, same_times
 from brimline.moves.values import Contrast, Move, Pair, grams
 
 SIXTEENTH = Fraction(1, 16)
@@ -36,6 +39,22 @@ def section(document: Document, *words: str) -> Span:
         if word in document.sections:
             return document.sections[word]
     return document.headers.get("formula", EMPTY)
+
+
+class Placed(Protocol):
+    """Anything that stands at a place of a formula."""
+
+    @property
+    def span(self) -> Span:
+        """Where it stands."""
+
+
+T = TypeVar("T")
+
+
+def first(lines: Iterable[Placed], none: T) -> Span | T:
+    """Where the first of some lines stands; `none` if there is none."""
+    return next((one.span for one in lines), none)
 
 
 def _scale(tested: Document, adapted: Document, contrast: Contrast, declared: frozenset[str]) -> Iterator[Move]:
@@ -75,20 +94,16 @@ def roles(pair: Pair) -> tuple[str, ...]:
 
 def changed(pair: Pair) -> bool:
     """Whether anything about a pair's amount, option or fate differs beyond kitchen rounding."""
-    if not pair.was or not pair.now:
-        return True
+    renamed = {one.name for one in pair.was} != {one.name for one in pair.now}
     if pair.snapped:
-        optional = {one.optional for one in pair.was} != {one.optional for one in pair.now}
-        return optional or {one.name for one in pair.was} != {one.name for one in pair.now}
-    if all(one.loose for one in (*pair.was, *pair.now)):
-        return {one.name for one in pair.was} != {one.name for one in pair.now}
-    return True
+        return renamed or {one.optional for one in pair.was} != {one.optional for one in pair.now}
+    return renamed or not all(one.loose for one in (*pair.was, *pair.now))
 
 
 def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     if not changed(pair):
         return
-    told = pair.was and pair.now and not any(one.loose for one in (*pair.was, *pair.now))
+    told = pair.now and not any(one.loose for one in (*pair.was, *pair.now))
     ratio = contrast.quotient(grams(pair.now_most), grams(pair.was_most)) if told else None
     if ratio is not None:
         ratio = Interval(ratio.low / contrast.scale, ratio.high / contrast.scale)
@@ -103,43 +118,40 @@ def _ingredient(pair: Pair, contrast: Contrast, adapted: Document, declared: fro
         now=stated(pair.now),
         change=change,
         ratio=ratio,
-        at=pair.now[0].line.span if pair.now else section(adapted, "take"),
-        before=pair.was[0].line.span if pair.was else None,
+        at=first((one.line for one in pair.now), section(adapted, "take")),
+        before=first((one.line for one in pair.was), None),
         declared=any(word in declared for word in words),
     )
 
 
 def _per_jar(contrast: Contrast, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     """Amounts stated per jar, compared by what a millilitre of jar gets."""
-    was, now = _doses(contrast.tested.per_jar), _doses(contrast.adapted.per_jar)
-    for name in {**now, **was}:
-        old, new = was.get(name, []), now.get(name, [])
-        if old and new and _same_dose(old, new):
-            continue
+    was, now = by_name(contrast.tested.per_jar), by_name(contrast.adapted.per_jar)
+    pairs = [(name, was.get(name, []), now.get(name, [])) for name in {**now, **was}]
+    for name, old, new in (pair for pair in pairs if not _same_dose(*pair[1:])):
         here = (new or old)[0]
         yield Move(
             here.line.role,
             f"{name} per jar",
-            listed([amount(one.line.amount) for one in old]) or "none",
-            listed([amount(one.line.amount) for one in new]) or "none",
+            _doses(old),
+            _doses(new),
             "changed" if old and new else "added" if new else "left out",
             None,
-            here.line.span if new else section(adapted, "take"),
-            old[0].line.span if old else None,
+            first((one.line for one in new), section(adapted, "take")),
+            first((one.line for one in old), None),
             here.line.role in declared,
         )
 
 
-def _doses(items: tuple[Item, ...]) -> dict[str, list[Item]]:
-    out: dict[str, list[Item]] = {}
-    for one in items:
-        out.setdefault(one.name, []).append(one)
-    return out
+def _doses(items: list[Item]) -> str:
+    return listed([amount(one.line.amount) for one in items]) or "none"
 
 
 def _same_dose(was: list[Item], now: list[Item]) -> bool:
-    left, right = ([_density(one) for one in side] for side in (was, now))
-    return max(*left, *right) <= min(*left, *right) * Fraction(102, 100) and _optional(was) == _optional(now)
+    if not was or not now:
+        return False
+    doses = [_density(one) for one in (*was, *now)]
+    return max(doses) <= min(doses) * HIGH and _optional(was) == _optional(now)
 
 
 def _optional(items: list[Item]) -> bool:
@@ -176,21 +188,17 @@ def _packing(tested: Document, adapted: Document, declared: frozenset[str]) -> I
     new = [jar for jar in now.jars if not any(same_size(jar, old) for old in was.jars)]
     gone = [jar for jar in was.jars if not any(same_size(jar, one) for one in now.jars)]
     if new or gone:
-        at = new[0].span if new else place
-        before = was.jars[0].span if was.jars else None
-        yield from _plain("jar", _jars(was), _jars(now), at, before, declared)
+        yield from _plain("jar", _jars(was), _jars(now), first(new, place), first(was.jars, None), declared)
     for subject, old, here in (("fill", was.fill, now.fill), ("lid", was.lid, now.lid)):
         at = here.span if here else place
         yield from _plain(
             subject, old.value if old else "", here.value if here else "", at, old.span if old else None, declared
         )
-    at = now.prepare[0].span if now.prepare else place
-    before = was.prepare[0].span if was.prepare else None
+    at, before = first(now.prepare, place), first(was.prepare, None)
     yield from _plain("prepare", _prepared(was), _prepared(now), at, before, declared)
     left, right = (tuple(h.inches for h in side.headspace) for side in (was, now))
     if len(left) != len(right) or any(abs(a - b) > SIXTEENTH for a, b in zip(left, right, strict=False)):
-        at = now.headspace[0].span if now.headspace else place
-        before = was.headspace[0].span if was.headspace else None
+        at, before = first(now.headspace, place), first(was.headspace, None)
         yield from _plain("headspace", _inches(left), _inches(right), at, before, declared)
 
 
@@ -209,25 +217,22 @@ def _inches(values: tuple[Fraction, ...]) -> str:
 def _process(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
     was = listed(sorted({process.method for process in tested.process}))
     now = listed(sorted({process.method for process in adapted.process}))
-    at = adapted.process[0].span if adapted.process else section(adapted, "pack")
-    before = tested.process[0].span if tested.process else None
+    at, before = first(adapted.process, section(adapted, "pack")), first(tested.process, None)
     yield from _plain("process", was, now, at, before, declared)
     # A method that came or went is a move of its own; the times of a method that stayed are compared.
     kept = {process.method for process in tested.process} & {process.method for process in adapted.process}
     left, right = _table(tested, kept), _table(adapted, kept)
     for jar in {**right, **left}:
         old, new = left.get(jar), right.get(jar)
-        if old is not None and new is not None and same_times(old.bands, new.bands):
-            continue
-        if old is None and new is not None and any(same_times(one.bands, new.bands) for one in left.values()):
+        if new is None:
+            # The time of a jar that is no longer used is a move of the jar, and of nothing else.
+            told = jar.partition(",")[0] in {one.name for one in adapted.pack.jars}
+        else:
             # A jar without a time of its own takes a listed one; that it is there at all is a move of the jar.
-            continue
-        if new is None and not any(one.name == jar.partition(",")[0] for one in adapted.pack.jars):
-            # The time of a jar that is no longer used: a move of the jar, and of nothing else.
-            continue
-        place = new.span if new else at
-        was, now = (_times(jar, row) if row else "" for row in (old, new))
-        yield from _plain("process", was, now, place, old.span if old else before, declared)
+            told = not any(same_times(one.bands, new.bands) for one in ([old] if old else left.values()))
+        if told:
+            was, now = (_times(jar, row) if row else "" for row in (old, new))
+            yield from _plain("process", was, now, new.span if new else at, old.span if old else before, declared)
 
 
 def _table(document: Document, methods: set[str]) -> dict[str, Times]:
@@ -254,7 +259,7 @@ def _times(jar: str, row: Times) -> str:
 def _rounded(altitude: Fraction) -> Fraction:
     """The altitude in feet, to the nearest hundred if that is within ten metres."""
     near = Fraction(round(float(altitude) / 100) * 100)
-    return near if abs(near - altitude) <= Fraction(10) / Fraction("0.3048") else altitude
+    return near if abs(near - altitude) <= TEN_METRES_FT else altitude
 
 
 def _keeping(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:

@@ -72,15 +72,11 @@ def pool(one: Item, kind: str) -> str:
         return "lemon or lime juice"
     if "vinegar" in tags:
         return "vinegar"
-    if tags & {"pepper-sweet", "pepper-hot"} and one.sort == "vegetable" and "dehydrated" not in tags:
+    if tags & {"pepper-sweet", "pepper-hot"} and one.sort == "vegetable":
         return "peppers"
-    if (
-        kind == "salsa"
-        and tags & {"tomato", "tomatillo"}
-        and not tags & {"tomato-paste", "dehydrated", "tomato-product"}
-    ):
+    if kind == "salsa" and tags & {"tomato", "tomatillo"} and "tomato-product" not in tags:
         return "tomatoes"
-    if "sugar" in tags and "brown" not in tags:
+    if "sugar" in tags:
         return "sugar"
     if one.sort == "salt":
         return "salt"
@@ -99,13 +95,17 @@ def sides(batch: Batch, kind: str) -> dict[tuple[str, str], list[Item]]:
     return out
 
 
+def by_name(items: Iterable[Item]) -> dict[str, list[Item]]:
+    """Lines by what they name, in order."""
+    out: dict[str, list[Item]] = {}
+    for one in items:
+        out.setdefault(one.name, []).append(one)
+    return out
+
+
 def dimensions(items: Sequence[Item], pooled: bool) -> list[str]:
     """The dimensions in which every line of a side is stated; a pool forgets the measuring state of volumes."""
-    found: list[set[str]] = []
-    for one in items:
-        if one.loose:
-            continue
-        found.append({_plain(dim, pooled) for dim, _, _ in one.quantity.dims})
+    found = [{_plain(dim, pooled) for dim, _, _ in one.quantity.dims} for one in items if not one.loose]
     if not found:
         return []
     shared = set.intersection(*found)
@@ -159,11 +159,11 @@ def form(one: Item, dim: str, least: bool, unknowns: Unknowns, pool_name: str, a
     `least` is the low end of a range, else the high one; `as_dim` is the tested side's name for the dimension, so
     that one unknown stands for both sides.
     """
-    row = next((r for r in one.quantity.dims if _plain(r[0], bool(pool_name)) == dim or r[0] == dim), None)
+    if not one.quantity.dims:
+        return {}
+    row = next((r for r in one.quantity.dims if dim in (r[0], _plain(r[0], bool(pool_name)))), None)
     if row is None:
-        row = next(iter(sorted(one.quantity.dims, key=lambda r: _preference(r[0]))), None)
-        if row is None:
-            return {}
+        row = min(one.quantity.dims, key=lambda r: _preference(r[0]))
         as_dim = row[0]
     amount = row[1] if least else row[2]
     word, _, rest = as_dim.partition(":")
@@ -177,12 +177,11 @@ def form(one: Item, dim: str, least: bool, unknowns: Unknowns, pool_name: str, a
 
 def parts(items: Iterable[Item], dim: str, least: bool, unknowns: Unknowns, pool_name: str, as_dim: str) -> Parts:
     """The lines of a side as (line, grams) at their least or their most."""
-    out = []
-    for one in items:
-        if one.loose or (least and one.optional):
-            continue
-        out.append((one, form(one, dim, least, unknowns, pool_name, as_dim)))
-    return tuple(out)
+    return tuple(
+        (one, form(one, dim, least, unknowns, pool_name, as_dim))
+        for one in items
+        if not (one.loose or (least and one.optional))
+    )
 
 
 def build(

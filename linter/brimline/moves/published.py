@@ -1,7 +1,7 @@
 """Which published process tables a formula's source names, and where its own times fall short of all of them."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from brimline import figures
@@ -17,7 +17,7 @@ GUIDE = pattern(r"guide (\d)\b", re.IGNORECASE)
 PAGE = pattern(r"\b(\d)-(\d{1,2})\b")
 RANGE = pattern(r"\b(\d)-(\d{1,2}) to \1-(\d{1,2})\b")
 # Sweet spreads whose published table is the same whatever the fruit: one page names it, another gives the amounts.
-SPREADS = {"jelly": "jelly", "jam": "jam", "preserves": "preserves", "marmalade": "marmalade", "conserve": "conserve"}
+SPREADS = ("jelly", "jam", "preserves", "marmalade", "conserve")
 AGENCIES = ("guide", "bulletin 56", "national center", "so easy to preserve", "extension")
 
 
@@ -29,11 +29,10 @@ def tables(document: Document) -> tuple[ProcessTable, ...]:
         named.extend(_by_page(row, document.title))
     if named:
         return tuple(named)
-    kind = SPREADS.get(document.product)
     words = " ".join(row.text.lower() for row in sources)
-    if kind is None or not any(agency in words for agency in AGENCIES):
+    if document.product not in SPREADS or not any(agency in words for agency in AGENCIES):
         return ()
-    return tuple(table for table in figures.process_tables().values() if table.kind == kind and table.rows)
+    return tuple(table for table in figures.process_tables().values() if table.kind == document.product and table.rows)
 
 
 def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
@@ -43,7 +42,7 @@ def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
         return
     found = [table for table in figures.process_tables().values() if pages & _pages(table.source.section)]
     words = _words(f"{row.text} {title}")
-    best = max((_shared(table, words) for table in found), default=0)
+    best = max((_shared(table, words) for table in found), default=None)
     yield from (table for table in found if table.rows and _shared(table, words) == best)
 
 
@@ -108,11 +107,9 @@ def _short_of(
     Remembered, because the times of a table are copied into many formulas.
     """
     published = [figures.process_tables()[one] for one in ids]
-    bands = [Band(minutes, up_to, Span(number, number)) for number, (minutes, up_to) in enumerate(shape)]
+    bands = [Band(minutes, up_to, Span(0, 0)) for minutes, up_to in shape]
     out = []
-    for number, band in enumerate(bands):
-        low = max((one.up_to_ft for one in bands[:number] if one.up_to_ft is not None), default=Fraction(0))
-        high = band.up_to_ft if band.up_to_ft is not None else TOP_FT
+    for number, (low, high, band) in enumerate(stretches(bands)):
         # Times rise with the altitude, so the top of a band decides, or its foot where a table ends below the top.
         for altitude in (low + 1, high):
             times = [table.minutes(jar, fill, int(altitude)) for table in published]
@@ -121,6 +118,15 @@ def _short_of(
                 out.append((number, low, min(known)))
                 break
     return tuple(out)
+
+
+def stretches(bands: Sequence[Band]) -> Iterator[tuple[Fraction, Fraction, Band]]:
+    """Each band with the altitudes in feet where it begins and ends; an open one ends at the top."""
+    low = Fraction(0)
+    for band in bands:
+        high = TOP_FT if band.up_to_ft is None else band.up_to_ft
+        yield low, high, band
+        low = high
 
 
 def _gap(jar: str, low: Fraction, band: Band, tested: int) -> Gap:

@@ -6,7 +6,7 @@ false cut. What can hide in this is about 4 %, once, because chains are measured
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -47,21 +47,17 @@ def spans(pair: Pair, shared: Sequence[tuple[str, str]]) -> tuple[Span2, ...]:
     for was_dim, now_dim in shared:
         was = _ends(pair.was, was_dim)
         now = _ends(pair.now, now_dim)
-        if was and now and was[0] > 0 and now[0] > 0:
+        if was[0] and now[0]:
             out.append(Span2(*was, *now))
     return tuple(out)
 
 
-def _ends(items: Iterable[Item], dim: str) -> tuple[Fraction, Fraction] | None:
-    low = high = Fraction(0)
-    for one in items:
-        if one.loose:
-            return None
-        rows = [r for r in one.quantity.dims if r[0] == dim or _plain(r[0], True) == dim]
-        if not rows:
-            return None
-        low, high = low + rows[0][1], high + rows[0][2]
-    return low, high
+def _ends(items: Sequence[Item], dim: str) -> tuple[Fraction, Fraction]:
+    """The least and the most that lines state in a dimension which all of them have; nothing if one is left to the cook."""
+    if any(one.loose for one in items):
+        return Fraction(0), Fraction(0)
+    rows = [next(row for row in one.quantity.dims if dim in (row[0], _plain(row[0], True))) for one in items]
+    return sum((row[1] for row in rows), Fraction(0)), sum((row[2] for row in rows), Fraction(0))
 
 
 def vote(ends: Sequence[Sequence[Span2]], base: Sequence[bool]) -> tuple[Fraction, int]:
@@ -77,12 +73,11 @@ def vote(ends: Sequence[Sequence[Span2]], base: Sequence[bool]) -> tuple[Fractio
     scales = sorted(candidates)
     votes, in_base = [0] * len(scales), [0] * len(scales)
     for pair, is_base in zip(ends, base, strict=True):
-        if not pair:
-            continue
-        lows, highs = zip(*(one.scales() for one in pair), strict=True)
-        for place in range(bisect_left(scales, max(lows)), bisect_right(scales, min(highs))):
-            votes[place] += 1
-            in_base[place] += is_base
+        if pair:
+            lows, highs = zip(*(one.scales() for one in pair), strict=True)
+            for place in range(bisect_left(scales, max(lows)), bisect_right(scales, min(highs))):
+                votes[place] += 1
+                in_base[place] += is_base
     best = max(range(len(scales)), key=lambda place: (votes[place], in_base[place], -_distance(scales[place])))
     return scales[best], votes[best]
 
@@ -100,19 +95,21 @@ def snap(pair: Pair, ends: Sequence[Span2], scale: Fraction) -> Pair:
     high = all(_near(one.now_high, scale * one.was_high) for one in ends)
     if not (low and high):
         return _half_snapped(pair, scale, low, high)
+    most = _equal(pair.now_most, pair.was_most, scale)
     if any(one.optional for one in pair.now):
-        return _with(pair, pair.now_least, _equal(pair.now_most, pair.was_most, scale), True)
+        return replace(pair, now_most=most, snapped=True)
     # Where the tested formula leaves it optional and the adaptation does not, all of the tested most is in.
     least = pair.was_most if any(one.optional for one in pair.was) else pair.was_least
-    return _with(pair, _equal(pair.now_least, least, scale), _equal(pair.now_most, pair.was_most, scale), True)
+    return replace(pair, now_least=_equal(pair.now_least, least, scale), now_most=most, snapped=True)
 
 
 def _half_snapped(pair: Pair, scale: Fraction, low: bool, high: bool) -> Pair:
     """One end is as tested, the other is not: snap the end that is."""
-    optional = any(one.optional for one in (*pair.now, *pair.was))
-    least = _equal(pair.now_least, pair.was_least, scale) if low and not optional else pair.now_least
-    most = _equal(pair.now_most, pair.was_most, scale) if high and not optional else pair.now_most
-    return _with(pair, least, most, False)
+    if any(one.optional for one in (*pair.now, *pair.was)):
+        return pair
+    least = _equal(pair.now_least, pair.was_least, scale) if low else pair.now_least
+    most = _equal(pair.now_most, pair.was_most, scale) if high else pair.now_most
+    return replace(pair, now_least=least, now_most=most)
 
 
 def _near(now: Fraction, was: Fraction) -> bool:
@@ -122,11 +119,7 @@ def _near(now: Fraction, was: Fraction) -> bool:
 def _equal(now: Parts, was: Parts, scale: Fraction) -> Parts:
     """The adaptation's lines with their total set equal to the tested total at the scale."""
     here, tested = total(form for _, form in now), total(form for _, form in was)
-    if set(here) != set(tested) or not here:
+    if set(here) != set(tested):
         return now
     factors = {scale * tested[name] / here[name] for name in here}
     return tuple((item, times(form, next(iter(factors)))) for item, form in now) if len(factors) == 1 else now
-
-
-def _with(pair: Pair, least: Parts, most: Parts, snapped: bool) -> Pair:
-    return replace(pair, now_least=least, now_most=most, snapped=snapped)

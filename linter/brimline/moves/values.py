@@ -1,6 +1,6 @@
 """An adaptation beside its tested formula: matched groups at one scale, and what a rule is handed."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from msgspec import Struct, field
@@ -16,7 +16,6 @@ from brimline.moves.mentioned import mentioned
 from brimline.moves.printed import printed, printed_words, prints
 
 Parts = tuple[tuple[Item, Linear], ...]
-ONE_TO_ONE = Interval(Fraction(1), Fraction(1))
 
 
 class Pair(Struct, frozen=True):
@@ -161,6 +160,11 @@ class Gap(Struct, frozen=True):
     missing: bool
     edge: bool
 
+    @property
+    def borrowed(self) -> bool:
+        """Whether the jar takes the time of another one."""
+        return self.jar != self.tested_jar
+
 
 class Move(Struct, frozen=True):
     """One difference, in quantities: what, the tested value, the value here, the change in words.
@@ -178,7 +182,6 @@ class Move(Struct, frozen=True):
     at: Span
     before: Span | None
     declared: bool
-    silent: bool = False
 
 
 def no_count(_: Batch) -> tuple[Fraction | None, Interval | None]:
@@ -252,8 +255,3 @@ class Case(Struct, frozen=True):
     def printed_words(self, figure: str, name: str) -> str:
         """A published number as it is printed: `2 tbsp`; empty if there is none."""
         return printed_words(figure, name)
-
-
-def lines(items: Iterable[Item]) -> tuple[Span, ...]:
-    """The places of some items."""
-    return tuple(item.line.span for item in items)

@@ -7,7 +7,7 @@ from brimline.batch.classes import GELLED_KINDS
 from brimline.batch.words import decimal, number
 from brimline.document.values import Document, Jar
 from brimline.findings import Flag
-from brimline.moves.listing import section
+from brimline.moves.listing import first, section
 from brimline.moves.times import columns, fits, same_size
 from brimline.moves.values import Case
 from brimline.rules.additive import notes
@@ -16,13 +16,14 @@ from brimline.rules.say import before_span, figure
 from brimline.rules.standins import SOURCES, no_lid
 
 SIXTEENTH = Fraction(1, 16)
-CANNED = ("boiling-water", "steam", "pressure")
+BOILING = ("boiling-water", "steam")
+CANNED = (*BOILING, "pressure")
 COLD = ("refrigerator", "freezer")
 
 
 def listed_jars(document: Document) -> tuple[Jar, ...]:
     """Every jar a formula gives a time for, or names in its pack section where the process has no times."""
-    timed = tuple(jar for process in document.process for column in columns(process) for jar in (column.jar,))
+    timed = tuple(column.jar for process in document.process for column in columns(process))
     return timed or document.pack.jars
 
 
@@ -48,17 +49,16 @@ def no_jar_is_larger_than_tested(case: Case) -> Iterator[Flag]:
     if not tested:
         return
     largest = max(tested, key=lambda jar: jar.volume_ml)
-    for jar in all_jars(case.document):
-        if not fits(jar, largest):
-            yield Flag(
-                "jar-larger",
-                jar.span,
-                f"{jar.name} ({decimal(jar.volume_ml, 0)} ml) is larger than the largest jar with a tested time, "
-                f"{largest.name} ({decimal(largest.volume_ml, 0)} ml).",
-                (figure("jar", decimal(jar.volume_ml, 0), "ml"),),
-                before_span(case, largest.span),
-            )
-            return
+    jar = next((jar for jar in all_jars(case.document) if not fits(jar, largest)), None)
+    if jar is not None:
+        most, here = (str(round(one.volume_ml)) for one in (largest, jar))
+        yield Flag(
+            "jar-larger",
+            jar.span,
+            f"{jar.name} ({here} ml) is larger than the largest jar with a tested time, {largest.name} ({most} ml).",
+            (figure("jar", here, "ml"),),
+            before_span(case, largest.span),
+        )
 
 
 def is_canned(document: Document) -> bool:
@@ -74,28 +74,23 @@ def short_times_have_sterile_jars(case: Case) -> Iterator[Flag]:
     """
     document = case.document
     enough = case.printed("sterile_jars/rule", "process under").low
-    for process in document.process:
-        if process.method not in ("boiling-water", "steam"):
-            continue
-        for column in columns(process):
-            # Where the Guide's own tables leave it open, the time of the lowest band decides: the cautious reading.
-            times = [band.minutes for band in column.row.bands]
-            if not times or min(times) >= enough or _sterile(document, column.jar):
-                continue
-            at = document.pack.prepare[0].span if document.pack.prepare else section(document, "pack", "process")
-            gelled = case.kind in GELLED_KINDS
-            yield Flag(
-                "sterile-dropped",
-                at,
-                f"{column.jar.name} is processed {decimal(min(times))} min, and the jars are not said to be sterile.",
-                (figure("shortest time", decimal(min(times)), "min"),),
-                before_span(
-                    case, case.tested.pack.prepare[0].span if case.tested and case.tested.pack.prepare else None
-                ),
-                level="untested" if gelled else "unsafe",
-                harm="spoilage" if gelled else "illness",
-            )
-            return
+    boiled = [column for process in document.process if process.method in BOILING for column in columns(process)]
+    # Where the Guide's own tables leave it open, the time of the lowest band decides: the cautious reading.
+    times = ((column.jar, min(band.minutes for band in column.row.bands)) for column in boiled)
+    short = next(((jar, time) for jar, time in times if time < enough and not _sterile(document, jar)), None)
+    if short is not None:
+        jar, time = short
+        at = first(document.pack.prepare, section(document, "pack", "process"))
+        gelled = case.kind in GELLED_KINDS
+        yield Flag(
+            "sterile-dropped",
+            at,
+            f"{jar.name} is processed {decimal(time)} min, and the jars are not said to be sterile.",
+            (figure("shortest time", decimal(time), "min"),),
+            before_span(case, first(case.tested.pack.prepare, None) if case.tested else None),
+            level="untested" if gelled else "unsafe",
+            harm="spoilage" if gelled else "illness",
+        )
 
 
 def _sterile(document: Document, jar: Jar) -> bool:
@@ -139,7 +134,6 @@ def _shares(one: tuple[Jar, ...], other: tuple[Jar, ...]) -> bool:
     return any(same_size(a, b) for a in one for b in other)
 
 
-LIDS = {"two-piece": "", "reusable plastic": "quality"}
 NO_LID = ("none", "wax", "paraffin", "no lid", "cellophane", "cloth", "paper")
 OTHER_LIDS = ("used", "reused", "wire-bail", "wire bail", "bail", "zinc", "lug", "one-piece", "rubber", "clip")
 
@@ -160,7 +154,7 @@ def lids_are_new_and_two_piece(case: Case) -> Iterator[Flag]:
         return
     word = lid.value.lower()
     before = before_span(case, case.tested.pack.lid.span if case.tested and case.tested.pack.lid else None)
-    if any(one in word.split(", ") or one in word for one in NO_LID):
+    if any(one in word for one in NO_LID):
         yield Flag("lid-none", lid.span, f"The lid is given as {lid.value}.", (), before)
     elif any(one in word for one in OTHER_LIDS):
         yield Flag("lid-other", lid.span, f"The lid is given as {lid.value}.", (), before)
