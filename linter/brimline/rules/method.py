@@ -64,9 +64,7 @@ def method_is_as_strong(case: Case) -> Iterator[Flag]:
 def _method(now: str, was: list[str], case: Case) -> tuple[str, str]:
     if now == "freezer" and any("gelatin" in group.tags for group in case.batch.groups):
         return "method-cold", "untested"
-    if now in was or now in COLD:
-        return "", ""
-    if not any(method in CANNED for method in was):
+    if now in was or now in COLD or not any(method in CANNED for method in was):
         return "", ""
     match now:
         case "boiling-water":
