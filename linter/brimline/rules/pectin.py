@@ -30,10 +30,6 @@ def is_pectin(pair: Pair) -> bool:
     return pair.kept and pair.has(*SETTING)
 
 
-def _kinds(pair: Pair) -> frozenset[str]:
-    return pair.tags & frozenset(SETTING)
-
-
 @rule("set/pectin", decides=("pectin-kind", "pectin-dropped", "pectin-cut", "pectin-bulk"))
 def pectin_is_as_tested(case: Case) -> Iterator[Flag]:
     """The pectin is of the tested kind and in the tested amount.
