@@ -44,16 +44,20 @@ def reviews_are_in_time(case: Case) -> Iterator[Flag]:
 
     Guidance changes, and a formula nobody has looked at may have been overtaken.
     """
-    for row in case.document.evidence:
-        if row.kind == "review-by" and row.date and case.today and row.date < case.today:
-            yield Flag("review-overdue", row.span, f"It was to be reviewed by {row.date}.", ())
-    for row in case.tested.evidence if case.tested else ():
-        if row.kind == "review-by" and row.date and case.today and row.date < case.today:
-            at = case.document.headers.get("adapts", section(case.document))
-            text = (
-                f"{case.tested.code if case.tested else ''}, from which it departs, was to be reviewed by {row.date}."
-            )
-            yield Flag("review-overdue", at, text, (), before_span(case, row.span))
+    for row in _overdue(case.document, case.today):
+        yield Flag("review-overdue", row.span, f"It was to be reviewed by {row.date}.", ())
+    tested = case.tested
+    if tested is None:
+        return
+    at = case.document.headers.get("adapts", section(case.document))
+    for row in _overdue(tested, case.today):
+        text = f"{tested.code}, from which it departs, was to be reviewed by {row.date}."
+        yield Flag("review-overdue", at, text, (), before_span(case, row.span))
+
+
+def _overdue(document: Document, today: str) -> list[Evidence]:
+    """Reviews that were due before a day; none where no day is known."""
+    return [row for row in document.evidence if row.kind == "review-by" and row.date < today]
 
 
 @rule("evidence/changed", decides=("standing-raised", "source-gone"))
@@ -78,15 +82,14 @@ def evidence_is_not_raised(case: Case) -> Iterator[Flag]:
     for row in now.evidence:
         before, after = ([one for one in side.evidence if one.kind == row.kind] for side in (was, now))
         # Saying more of the same evidence, a page or a meter, is no change of it.
-        if len(before) != len(after) or any(_text(row).startswith(_text(old)) for old in before):
-            continue
-        weaker = row.kind == "reading" and _value(row) in [_value(old) for old in before]
-        yield Flag(
-            "source-gone" if weaker else "standing-raised",
-            row.span,
-            f"`{row.kind}` said {_text(before[after.index(row)])}; it now says {_text(row)}, and no new test stands "
-            "beside it.",
-        )
+        if len(before) == len(after) and not any(_text(row).startswith(_text(old)) for old in before):
+            weaker = row.kind == "reading" and _value(row) in [_value(old) for old in before]
+            yield Flag(
+                "source-gone" if weaker else "standing-raised",
+                row.span,
+                f"`{row.kind}` said {_text(before[after.index(row)])}; it now says {_text(row)}, and no new test "
+                "stands beside it.",
+            )
 
 
 def _rows(document: Document, kind: str) -> set[str]:

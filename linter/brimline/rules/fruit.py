@@ -21,15 +21,13 @@ def new_fruit(case: Case) -> list[Pair]:
     contrast = case.contrast
     if contrast is None:
         return []
-    out = []
-    for pair in contrast.pairs:
-        if not pair.added or not pair.kept or not pair.now:
-            continue
-        unknown = any(one.entry is None and one.line.role in ("fruit", "juice") for one in pair.now)
-        tomato = pair.has("tomato", "tomatillo") and not pair.has("dehydrated")
-        if pair.sort in ("fruit", "juice") or unknown or tomato or pair.has("no-process"):
-            out.append(pair)
-    return out
+    return [pair for pair in contrast.pairs if pair.added and pair.kept and _is_fruit(pair)]
+
+
+def _is_fruit(pair: Pair) -> bool:
+    """Whether a new ingredient is fruit, juice or tomato, or is called so and not in the table."""
+    unknown = any(one.entry is None and one.line.role in ("fruit", "juice") for one in pair.now)
+    return pair.sort in ("fruit", "juice") or unknown or pair.has("tomato", "tomatillo", "no-process")
 
 
 @rule("low-acid/no-process", decides=("fruit-no-process",))
@@ -39,15 +37,8 @@ def fruit_has_a_process(case: Case) -> Iterator[Flag]:
     These are not acid enough, and no amount of acid or time has been tested that would make them keep.
     """
     for pair in new_fruit(case):
-        if _no_process(pair, case):
+        if pair.has("no-process"):
             yield Flag("fruit-no-process", pair.now[0].line.span, _words(case, pair), (), before(case, _gone(case)))
-
-
-def _no_process(pair: Pair, case: Case) -> bool:
-    if not pair.has("no-process"):
-        return False
-    # Coconut flakes as a nut, melon or squash in a tested vinegar pack are other rows' business.
-    return not (pair.has("coconut") and case.kind in GELLED_KINDS)
 
 
 @rule("low-acid/fruit", decides=("fruit-low-acid-other",))
@@ -57,7 +48,7 @@ def fruit_is_high_acid(case: Case) -> Iterator[Flag]:
     A fruit that is not sour enough raises the pH of the whole jar.
     """
     for pair in new_fruit(case):
-        if not _no_process(pair, case) and pair.safety != "high-acid" and not _salsa_tomato(pair, case):
+        if not pair.has("no-process") and pair.safety != "high-acid" and not _salsa_tomato(pair, case):
             yield Flag("fruit-low-acid-other", pair.now[0].line.span, _words(case, pair), (), before(case, _gone(case)))
 
 
@@ -75,28 +66,25 @@ def fruit_is_the_tested_one(case: Case) -> Iterator[Flag]:
     Another high-acid fruit has other pectin and acid; how it sets and keeps in this formula nobody has tested.
     """
     for pair in new_fruit(case):
-        if pair.safety == "high-acid" and not _no_process(pair, case) and not _same_fruit(pair, case):
-            if case.kind == "fruit curd" or pair.now[0].line.role == "acid" or _for_acid(pair, case):
-                continue
-            if pair.sort == "juice" and case.kind == "canned fruit":
-                continue
+        if pair.safety == "high-acid" and not (
+            pair.has("no-process") or _same_fruit(pair, case) or _told_elsewhere(pair, case)
+        ):
             yield Flag("fruit-other", pair.now[0].line.span, _words(case, pair), (), before(case, _gone(case)))
 
 
-def _for_acid(pair: Pair, case: Case) -> bool:
-    """Whether a juice stands where an acid was left out; acid/swapped speaks of that."""
-    gone = [one for one, _ in fallen(case) if not one.now]
-    return pair.sort == "juice" and bool(gone)
+def _told_elsewhere(pair: Pair, case: Case) -> bool:
+    """Whether rules of acid or of the cover speak of a new fruit or juice."""
+    if case.kind == "fruit curd" or pair.now[0].line.role == "acid":
+        return True
+    # A juice may stand where an acid was left out: acid/swapped.
+    return pair.sort == "juice" and (case.kind == "canned fruit" or any(not one.now for one, _ in fallen(case)))
 
 
 def _same_fruit(pair: Pair, case: Case) -> bool:
     """Whether the new fruit is a tested one by another name: frozen, peeled, of another colour."""
-    mine = _parts(pair.now[0])
-    for one in (one for other in case.compared.pairs for one in other.was):
-        theirs = _parts(one)
-        if mine[0] == theirs[0] and not set(mine[1:]).symmetric_difference(theirs[1:]) - PLAIN:
-            return True
-    return False
+    first, *rest = _parts(pair.now[0])
+    tested = [_parts(one) for other in case.compared.pairs for one in other.was]
+    return any(first == theirs[0] and not set(rest).symmetric_difference(theirs[1:]) - PLAIN for theirs in tested)
 
 
 def _parts(one: Item) -> list[str]:
@@ -128,18 +116,11 @@ def canned_fruit_has_little_pectin(case: Case) -> Iterator[Flag]:
     """
     if not case.gelled or case.pectin or case.document.product not in GELLED_KINDS:
         return
+    tested = {one.name for one in case.contrast.tested.groups if _bought(one.items)} if case.contrast else set()
     for group in case.batch.groups:
-        if not group.kept or not _bought(group.items):
-            continue
-        tested = case.contrast.tested.groups if case.contrast else ()
-        if any(one.name == group.name and _bought(one.items) for one in tested):
-            continue
-        yield Flag(
-            "fruit-canned-no-pectin",
-            group.items[0].line.span,
-            f"{stated(group.items)} and no added pectin.",
-            (),
-        )
+        if group.kept and _bought(group.items) and group.name not in tested:
+            text = f"{stated(group.items)} and no added pectin."
+            yield Flag("fruit-canned-no-pectin", group.items[0].line.span, text, ())
 
 
 def _bought(items: tuple[Item, ...]) -> bool:
@@ -150,26 +131,28 @@ def _bought(items: tuple[Item, ...]) -> bool:
     return juice or bool(tags & {"canned-fruit", "commercial-juice", "concentrate"})
 
 
-# Forms by size of piece, from fine to whole; a form later in the list than the tested one is a larger piece.
-PIECES = (
-    ("puree", "pureed", "pulp", "mashed", "sieved", "strained"),
-    ("crushed", "ground", "grated", "shredded", "minced"),
-    ("chopped", "diced", "cubed", "sliced", "slices", "cut"),
-    ("quartered", "quarters", "wedges"),
-    ("halved", "halves"),
-    ("whole",),
-)
-PUREE, CHOPPED, HALVED = 0, 2, 4
+# Forms by size of piece, from fine to whole.
+PIECES = {
+    "puree": {"puree", "pureed", "pulp", "mashed", "sieved", "strained"},
+    "crushed": {"crushed", "ground", "grated", "shredded", "minced"},
+    "chopped": {"chopped", "diced", "cubed", "sliced", "slices", "cut"},
+    "quartered": {"quartered", "quarters", "wedges"},
+    "halved": {"halved", "halves"},
+    "whole": {"whole"},
+}
+FINE = ("puree", "crushed")
+SMALL = ("chopped", "quartered")
+LARGE = ("halved", "whole")
 
 
-def piece(items: tuple[Item, ...]) -> int | None:
-    """The size class of the pieces of some lines, by their forms; None if none is written."""
+def piece(items: tuple[Item, ...]) -> str:
+    """The size of the pieces of the first of some lines that writes one in its forms; empty if none does."""
     for one in items:
         words = set(" ".join(one.line.forms).lower().replace("-", " ").split())
-        for size, forms in enumerate(PIECES):
-            if words & set(forms):
+        for size, forms in PIECES.items():
+            if words & forms:
                 return size
-    return None
+    return ""
 
 
 @rule("heat/pieces", decides=("piece-larger", "fruit-thicker", "unpeeled"))
@@ -182,14 +165,15 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     gelled = case.kind in GELLED_KINDS or case.kind == "fruit butter"
-    yield from _pureed(case, contrast, gelled)
+    if not gelled:
+        yield from _pureed(case, contrast)
     yield from _told(case, contrast, gelled)
     for pair in contrast.pairs:
-        if not pair.kept or not pair.was or not pair.now or pair.sort not in ("fruit", "vegetable"):
+        if not (pair.kept and pair.was and pair.now and pair.sort in ("fruit", "vegetable")):
             continue
         was, now = piece(pair.was), piece(pair.now)
         at = pair.now[0].line.span
-        if was is not None and now is not None and was < HALVED <= now:
+        if was in (*FINE, *SMALL) and now in LARGE:
             level = "quality" if gelled else ""
             yield Flag(
                 "piece-larger",
@@ -200,10 +184,10 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
                 level=level,
                 harm="soft-set" if gelled else "",
             )
-        if now is not None and now <= 1 and (was is None or was >= CHOPPED) and not gelled:
+        if now in FINE and was not in FINE and not gelled:
             level = "" if case.kind in ("canned fruit", "pickle", "pie filling", "tomato") else "untested"
             yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level=level)
-        elif now == PUREE and was and gelled and case.kind != "fruit butter":
+        elif now == "puree" and was not in ("", "puree") and case.kind in GELLED_KINDS:
             yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level="quality", harm="soft-set")
         if _peeled(pair.was) and _unpeeled(pair.now) and {o.name for o in pair.was} == {o.name for o in pair.now}:
             yield Flag(
@@ -227,20 +211,17 @@ def _told(case: Case, contrast: Contrast, gelled: bool) -> Iterator[Flag]:
         says = f"No step of the tested formula makes a puree of it: {aside.reading.text}"
         level = "" if case.kind in ("canned fruit", "pickle", "pie filling") else "untested"
         yield Flag("fruit-thicker", aside.span, says, level=level)
-    for pair in contrast.pairs:
-        if not pair.kept or not _peeled(pair.was):
-            continue
+    for pair in [one for one in contrast.pairs if one.kept and _peeled(one.was)]:
         for aside in skins_left(case, pair.family):
             level, harm = ("quality", "soft-set") if gelled else ("", "")
             says = f"The tested formula takes {stated(pair.was)}: {aside.reading.text}"
             yield Flag("unpeeled", aside.span, says, (), before(case, pair.was), level=level, harm=harm)
 
 
-def _pureed(case: Case, contrast: Contrast, gelled: bool) -> Iterator[Flag]:
+def _pureed(case: Case, contrast: Contrast) -> Iterator[Flag]:
     """A puree that took the place of the same food in pieces, under a name of its own."""
-    for pair in contrast.pairs:
-        if not pair.added or not pair.has("puree", "tomato-product") or gelled or pair.has("tomato-paste"):
-            continue
+    purees = [one for one in contrast.pairs if one.has("puree", "tomato-product") and not one.has("tomato-paste")]
+    for pair in [one for one in purees if one.added]:
         gone = [other for other in contrast.pairs if other.was and not other.now and _alike(other, pair)]
         if gone:
             level = "" if case.kind in ("canned fruit", "pickle", "pie filling", "tomato") else "untested"

@@ -5,10 +5,11 @@ from fractions import Fraction
 
 from brimline.batch.classes import GELLED_KINDS
 from brimline.batch.words import decimal
-from brimline.document.values import Keep
+from brimline.document.values import Keep, Process
 from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
+from brimline.rules.jar import COLD
 
 HOUR = Fraction(60)
 ROUNDING = Fraction(102, 100)
@@ -35,32 +36,33 @@ def life_is_within_guidance(case: Case) -> Iterator[Flag]:
     Beyond it sealed food loses colour and taste, and unprocessed food molds or ferments.
     """
     for row in case.document.keep:
-        if row.high_h is None:
-            continue
-        if row.kind == "sealed" and row.high_h > _hours(case, "sealed_shelf", "best") * ROUNDING:
+        if row.kind == "sealed" and _longer(case, row, "sealed_shelf", "best"):
             words = case.printed_words("sealed_shelf", "best")
             yield Flag("life-longer-sealed", row.span, f"{row.text}: guidance gives {words}.", source="sealed_shelf")
-        if any(word in row.text.lower() for word in ROOM_WORDS) or (row.kind == "sealed" and not _is_cold(row)):
-            # Unprocessed and not kept cold: keep/shelf speaks of that.
-            continue
-        limit = _cold(case, row)
-        if limit is None:
+        # Unprocessed and not kept cold: keep/shelf speaks of that.
+        limit = None if _at_room(row) else _cold(case, row)
+        if limit is None or row.high_h is None:
             continue
         figure, name, where = limit
         if not name:
             yield Flag("life-longer-cold", row.span, f"{row.text}: guidance gives {where}.", source=figure)
-        elif row.high_h > _hours(case, figure, name) * ROUNDING:
+        elif _longer(case, row, figure, name):
             words = case.printed_words(figure, name)
             yield Flag("life-longer-cold", row.span, f"{row.text}: guidance gives {words} {where}.", source=figure)
 
 
-def _hours(case: Case, figure: str, name: str) -> Fraction:
-    return case.printed(figure, name).high / HOUR
+def _longer(case: Case, row: Keep, figure: str, name: str) -> bool:
+    """Whether a row of keeping says more time than a published life, beyond the rounding of months and weeks."""
+    return row.high_h is not None and row.high_h > case.printed(figure, name).high / HOUR * ROUNDING
+
+
+def _at_room(row: Keep) -> bool:
+    """Whether a row says a place that is not cold, or is of a sealed jar and says no cold place."""
+    return any(word in row.text.lower() for word in ROOM_WORDS) or (row.kind == "sealed" and not _is_cold(row))
 
 
 def _is_cold(row: Keep) -> bool:
-    where = " ".join((*row.where, row.text)).lower()
-    return any(word in where for word in ("refriger", "chill", "cold", "freez", "frozen"))
+    return any(word in row.text.lower() for word in ("refriger", "chill", "cold", "freez", "frozen"))
 
 
 def _cold(case: Case, row: Keep) -> tuple[str, str, str] | None:
@@ -70,8 +72,6 @@ def _cold(case: Case, row: Keep) -> tuple[str, str, str] | None:
     """
     gelatin = any("gelatin" in one.tags for one in case.batch.items)
     where = " ".join(row.where).lower()
-    methods = {process.method for process in case.document.process}
-    unsealed = bool(methods) and methods <= {"refrigerator", "freezer"}
     match row.kind:
         case "frozen" if gelatin:
             return "gelatin_spread", "", "no freezing for a gelatin spread"
@@ -79,7 +79,7 @@ def _cold(case: Case, row: Keep) -> tuple[str, str, str] | None:
             return "uncooked_jam_3_weeks", "frozen", "in the freezer"
         case "opened":
             return ("opened_reduced_sugar", "refrigerated", "once opened") if _low_sugar(case) else None
-        case "sealed" if not unsealed:
+        case "sealed" if not _is_uncooked(case.document.process):
             return None
         case "stand":
             return None
@@ -97,6 +97,11 @@ LIFE = dict.fromkeys(GELLED_KINDS, ("uncooked_jam_3_weeks", "refrigerated")) | {
 }
 
 
+def _is_uncooked(processes: tuple[Process, ...]) -> bool:
+    """Whether something is only kept cold."""
+    return bool(processes) and all(process.method in COLD for process in processes)
+
+
 def _low_sugar(case: Case) -> bool:
     return any(one.tags & {"pectin-low-sugar", "pectin-calcium", "non-sugar"} for one in case.batch.items)
 
@@ -107,13 +112,8 @@ def uncooked_spreads_are_kept_cold(case: Case) -> Iterator[Flag]:
 
     At room temperature it molds or ferments in a short time, and nothing in it has been made to keep.
     """
-    stated = case.document.process or (case.tested.process if case.tested else ())
-    methods = {process.method for process in stated}
-    if not methods or not methods <= {"refrigerator", "freezer"}:
+    if not _is_uncooked(case.document.process or (case.tested.process if case.tested else ())):
         return
     for row in case.document.keep:
-        where = " ".join((*row.where, row.text)).lower()
-        cold = _is_cold(row)
-        shelf = any(word in where for word in ROOM_WORDS) or (row.kind == "sealed" and not cold)
-        if row.kind in ("sealed", "uncooked", "chilled") and shelf and not cold:
+        if row.kind in ("sealed", "uncooked", "chilled") and _at_room(row) and not _is_cold(row):
             yield Flag("shelf-uncooked", row.span, f"No process, and kept {row.text}.", ())

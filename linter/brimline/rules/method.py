@@ -41,12 +41,10 @@ def method_is_as_strong(case: Case) -> Iterator[Flag]:
         return
     was = [process.method for process in tested.process]
     now = [process.method for process in document.process]
-    place = document.process[0].span if document.process else section(document, "process")
     before = before_span(case, tested.process[0].span if tested.process else None)
     if any(method in CANNED for method in was) and not now:
-        yield Flag(
-            "method-weaker", place, f"The tested formula is processed ({listed(was)}); this one is not.", (), before
-        )
+        text = f"The tested formula is processed ({listed(was)}); this one is not."
+        yield Flag("method-weaker", section(document, "process"), text, (), before)
         return
     for process in document.process:
         row, level = _method(process.method, was, case)
@@ -64,9 +62,7 @@ def method_is_as_strong(case: Case) -> Iterator[Flag]:
 def _method(now: str, was: list[str], case: Case) -> tuple[str, str]:
     if now == "freezer" and any("gelatin" in group.tags for group in case.batch.groups):
         return "method-cold", "untested"
-    if now in was or now in COLD:
-        return "", ""
-    if not any(method in CANNED for method in was):
+    if now in was or now in COLD or not any(method in CANNED for method in was):
         return "", ""
     match now:
         case "boiling-water":
@@ -82,7 +78,7 @@ def _steams_as_recorded(case: Case) -> bool:
     steps = " ".join(step.text.lower() for step in case.document.make)
     recorded = sum(word in steps for word in STEAM_WORDS) >= 3
     times = [band.minutes for process in case.document.process for row in process.rows for band in row.bands]
-    short = bool(times) and max(times) <= case.printed("steam_canner_45", "max").low
+    short = max(times) <= case.printed("steam_canner_45", "max").low
     return recorded and short and case.kind != "fruit curd"
 
 

@@ -7,27 +7,27 @@ from fractions import Fraction
 from brimline._patterns import pattern
 from brimline.batch.classes import GELLED_KINDS, LOW_PECTIN, pectin_kind
 from brimline.batch.words import finish_words, number, percent
+from brimline.document.values import Finish
 from brimline.findings import Flag, Span
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
 from brimline.rules.contract import rule
+from brimline.rules.jar import COLD
 from brimline.rules.say import before, before_span, figure
 from brimline.rules.sugar import is_sweetener, settled, solids
-from brimline.rules.terms import in_base, only
+from brimline.rules.terms import in_base, only, required
 
 PECTINS = ("pectin-powder", "pectin-liquid", "pectin-low-sugar", "pectin-calcium", "pectin-home")
 SETTING = (*PECTINS, "gelatin", "agar")
-BOIL_RANK = {"none": 0, "simmer": 1, "boil": 2, "rolling": 3}
-MOST_SCALE = Fraction(11, 10)
+# From none to the hardest.
+BOILS = ("none", "simmer", "boil", "rolling")
+LEAST, MOST = Fraction(95, 100), Fraction(105, 100)
+LEAST_SCALE, MOST_SCALE = Fraction(1, 2), Fraction(11, 10)
 
 
 def is_pectin(pair: Pair) -> bool:
     """Whether a pair is what sets the product: pectin, gelatin or agar."""
     return pair.kept and pair.has(*SETTING)
-
-
-def _kinds(pair: Pair) -> frozenset[str]:
-    return pair.tags & frozenset(SETTING)
 
 
 @rule("set/pectin", decides=("pectin-kind", "pectin-dropped", "pectin-cut", "pectin-bulk"))
@@ -41,9 +41,9 @@ def pectin_is_as_tested(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     pairs = [pair for pair in contrast.pairs if is_pectin(pair)]
-    gone = [pair for pair in pairs if pair.was and not pair.now]
-    new = [pair for pair in pairs if pair.added and pair.now]
-    if new and _sugar_went_too(case, new):
+    gone = [pair for pair in pairs if pair.dropped]
+    new = [pair for pair in pairs if pair.added]
+    if _sugar_went_too(case, new):
         # Sugar cut together with a change to a low-sugar pectin is one story, told by sugar/cut.
         return
     if new and case.kind in (*GELLED_KINDS, "fruit syrup"):
@@ -57,22 +57,17 @@ def pectin_is_as_tested(case: Case) -> Iterator[Flag]:
         )
         return
     for pair in gone:
-        needed = any(any(form.values()) for _, form in pair.was_least)
-        if needed:
-            yield Flag(
-                "pectin-dropped",
-                section(case.document, "take"),
-                f"The tested formula sets with {stated(pair.was)}. This one adds none.",
-                (),
-                before(case, pair.was),
-            )
-    for pair in pairs:
-        yield from _amount(case, pair)
+        if required(pair):
+            text = f"The tested formula sets with {stated(pair.was)}. This one adds none."
+            yield Flag("pectin-dropped", section(case.document, "take"), text, (), before(case, pair.was))
+    if case.kind in GELLED_KINDS:
+        for pair in pairs:
+            yield from _amount(case, pair)
 
 
 def _amount(case: Case, pair: Pair) -> Iterator[Flag]:
     contrast = case.compared
-    if not pair.was or not pair.now or case.kind not in GELLED_KINDS:
+    if pair.added or pair.dropped:
         return
     base = in_base(contrast)
     least, most = contrast.floor(only(pair), base), contrast.ceiling(only(pair), base)
@@ -86,15 +81,15 @@ def _amount(case: Case, pair: Pair) -> Iterator[Flag]:
             (),
             before(case, pair.was),
         )
-    elif least.low < Fraction(95, 100) or most.high > Fraction(105, 100):
-        change = least if least.low < Fraction(95, 100) else most
+    elif least.low < LEAST or most.high > MOST:
+        change = least if least.low < LEAST else most
         yield Flag(
             "pectin-cut",
             pair.now[0].line.span,
             f"Pectin changes by {percent(change)} for the same fruit: {stated(pair.was)} tested, {stated(pair.now)} here.",
             (figure("pectin", percent(change)),),
             before(case, pair.was),
-            certain=change.high < Fraction(95, 100) or change.low > Fraction(105, 100),
+            certain=change.high < LEAST or change.low > MOST,
         )
 
 
@@ -138,7 +133,7 @@ def batch_is_one_batch(case: Case) -> Iterator[Flag]:
             (figure("batch", number(contrast.scale)),),
             before_span(case, section(contrast.tested.document, "take")),
         )
-    elif contrast.scale < Fraction(1, 2):
+    elif contrast.scale < LEAST_SCALE:
         yield Flag(
             "batch-smaller",
             line,
@@ -162,8 +157,7 @@ def boil_is_not_shorter(case: Case) -> Iterator[Flag]:
     if was is None:
         return
     at = now.span if now else case.document.headers.get("formula", section(case.document))
-    shorter = now is None or _lower(was.kind, now.kind, was.low, now.low)
-    if shorter:
+    if now is None or _lower(was, now):
         yield Flag(
             "boil-shorter",
             at,
@@ -173,13 +167,13 @@ def boil_is_not_shorter(case: Case) -> Iterator[Flag]:
         )
 
 
-def _lower(was: str, now: str, was_low: Fraction | None, now_low: Fraction | None) -> bool:
+def _lower(was: Finish, now: Finish) -> bool:
     """Whether one finish ends earlier than another; different kinds of finish compare only among boils."""
-    if was == now:
-        return was_low is not None and (now_low is None or now_low < was_low)
-    if was in BOIL_RANK and now in BOIL_RANK:
-        return BOIL_RANK[now] < BOIL_RANK[was]
-    return was in ("gel", "brix", "temperature") and now in (*BOIL_RANK, "thick")
+    if was.kind == now.kind:
+        return was.low is not None and (now.low is None or now.low < was.low)
+    if was.kind in BOILS and now.kind in BOILS:
+        return BOILS.index(now.kind) < BOILS.index(was.kind)
+    return was.kind in ("gel", "brix", "temperature") and now.kind in (*BOILS, "thick")
 
 
 @rule("set/order", decides=("pectin-order",))
@@ -189,7 +183,7 @@ def pectin_goes_in_its_order(case: Case) -> Iterator[Flag]:
     Out of order the pectin does not dissolve or is boiled too long, and the spread stays soft.
     """
     kind = pectin_kind(case.batch)
-    cold = bool(case.document.process) and all(p.method in ("refrigerator", "freezer") for p in case.document.process)
+    cold = bool(case.document.process) and all(process.method in COLD for process in case.document.process)
     if kind not in ("pectin-powder", "pectin-liquid") or case.document.product not in GELLED_KINDS or cold:
         # Uncooked spreads are made in another order.
         return
@@ -198,13 +192,14 @@ def pectin_goes_in_its_order(case: Case) -> Iterator[Flag]:
     sugar = _first(steps, "sugar", "honey", "sweetener")
     if pectin is None or sugar is None:
         return
-    text, span = steps[pectin[0]]
+    step, _ = pectin
+    text, span = steps[step]
     if kind == "pectin-powder" and sugar < pectin:
         yield Flag("pectin-order", span, "Powdered pectin is added after the sugar; it goes in before it.")
     elif kind == "pectin-liquid":
-        boil = _first(steps[sugar[0] :], "boil")
-        boiled = boil is not None and (boil[0] + sugar[0], boil[1]) < pectin
-        if pectin < sugar or not boiled:
+        since, _ = sugar
+        boils = [(place, text.find("boil")) for place, (text, _) in enumerate(steps) if "boil" in text]
+        if pectin < sugar or not any(boil[0] >= since and boil < pectin for boil in boils):
             yield Flag("pectin-order", span, f"Liquid pectin goes in once the sugar has come to the boil; here: {text}")
 
 
@@ -220,9 +215,10 @@ def grape_juice_settles(case: Case) -> Iterator[Flag]:
     if case.document.product != "jelly":
         return
     steps = [step.text.lower() for step in case.document.make]
+    if any(word in text for text in steps if "jars" not in text for word in SETTLES):
+        return
     for one in case.batch.items:
-        pressed = one.sort == "juice" and any(part.family == "grape" for part in one.made_of)
-        if pressed and not any(word in text for text in steps if "jars" not in text for word in SETTLES):
+        if one.sort == "juice" and any(part.family == "grape" for part in one.made_of):
             text = f"{one.line.item} is made from grapes, and no step lets it settle in the cold."
             yield Flag("grape-unsettled", one.line.span, text, source="crystals_grape_usda")
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from brimline.batch.words import decimal, finish_words
-from brimline.document.values import Finish
+from brimline.document.values import Finish, Start
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
@@ -11,7 +11,7 @@ from brimline.rules.asides import into_boiling
 from brimline.rules.contract import rule
 from brimline.rules.say import before, before_span
 
-RANK = {"none": 0, "simmer": 1, "boil": 1, "rolling": 1}
+TIMED = ("none", "simmer", "boil", "rolling")
 THICK_COVERS = ("tomato-product", "puree", "tomato-paste", "tomato")
 
 
@@ -37,12 +37,7 @@ def cooking_is_as_tested(case: Case) -> Iterator[Flag]:
 
 def _less(was: Finish, now: Finish) -> bool:
     """Whether cooking is shorter, or a reduction goes further, than tested."""
-    if was.kind == "reduce" and now.kind == "reduce":
-        return was.low is not None and now.low is not None and now.low < was.low
-    if was.kind in RANK and now.kind in RANK:
-        shorter = was.low is not None and (now.low is None or now.low < was.low)
-        return RANK[now.kind] < RANK[was.kind] or shorter
-    if was.kind == now.kind:
+    if was.kind == now.kind or (was.kind in TIMED and now.kind in TIMED):
         return was.low is not None and (now.low is None or now.low < was.low)
     return now.kind == "none" or (now.kind == "reduce" and was.kind != "thick")
 
@@ -55,31 +50,30 @@ def canner_starts_as_tested(case: Case) -> Iterator[Flag]:
     """
     if case.tested is None:
         return
-    for tested in case.tested.process:
-        if tested.start is None:
-            continue
+    for was in [process.start for process in case.tested.process if process.start is not None]:
+        water = f"The tested formula starts with water at {decimal(was.water_f)} F"
         for process in case.document.process:
-            if process.method not in ("boiling-water", "steam"):
+            start = process.start
+            if process.method not in ("boiling-water", "steam") or (start is not None and _as_gentle(start, was)):
                 continue
-            start, was = process.start, tested.start
-            if start is not None and start.water_f <= was.water_f and start.low >= was.low:
-                continue
-            here = (
-                f"water at {decimal(start.water_f)} F and {decimal(start.low)} min to the boil"
-                if start
-                else "nothing about the start"
-            )
+            here = "nothing about the start"
+            if start is not None:
+                here = f"water at {decimal(start.water_f)} F and {decimal(start.low)} min to the boil"
             yield Flag(
                 "canner-start",
                 start.span if start else process.span,
-                f"The tested formula starts with water at {decimal(was.water_f)} F and {decimal(was.low)} to "
-                f"{decimal(was.high)} min to the boil, this one says {here}.",
+                f"{water} and {decimal(was.low)} to {decimal(was.high)} min to the boil, this one says {here}.",
                 (),
                 before_span(case, was.span),
             )
         for aside in into_boiling(case):
-            says = f"The tested formula starts with water at {decimal(tested.start.water_f)} F: {aside.reading.text}"
-            yield Flag("canner-start", aside.span, says, (), before_span(case, tested.start.span))
+            says = f"{water}: {aside.reading.text}"
+            yield Flag("canner-start", aside.span, says, (), before_span(case, was.span))
+
+
+def _as_gentle(start: Start, was: Start) -> bool:
+    """Whether the water is no hotter, and the boil comes no sooner."""
+    return start.water_f <= was.water_f and start.low >= was.low
 
 
 @rule("heat/cover", decides=("cover-thicker", "cover-thin"))
@@ -91,18 +85,20 @@ def cover_is_as_thin_as_tested(case: Case) -> Iterator[Flag]:
     contrast = case.contrast
     if contrast is None or case.kind not in ("canned fruit", "tomato"):
         return
-    covers = [pair for pair in contrast.pairs if _thin(pair) and pair.was]
-    for pair in contrast.pairs:
-        thick = pair.has(*THICK_COVERS) and (pair.sort in ("juice", "condiment") or pair.has("tomato-product", "puree"))
-        if thick and pair.added and pair.now and pair.kept:
-            was = [one for cover in covers for one in cover.was]
-            text = f"This one covers with {stated(pair.now)}; the tested formula with {stated(was)}."
-            yield Flag("cover-thicker", pair.now[0].line.span, text, (), before(case, was))
-            return
-    if covers and not any(pair.now for pair in contrast.pairs if _thin(pair)):
-        was = [one for cover in covers for one in cover.was]
+    thin = [pair for pair in contrast.pairs if _thin(pair)]
+    was = [one for cover in thin for one in cover.was]
+    thick = [pair for pair in contrast.pairs if pair.added and pair.kept and _thick(pair)]
+    if thick:
+        text = f"This one covers with {stated(thick[0].now)}; the tested formula with {stated(was)}."
+        yield Flag("cover-thicker", thick[0].now[0].line.span, text, (), before(case, was))
+    elif was and all(pair.dropped for pair in thin):
         text = f"The tested formula covers with {stated(was)}, this one with nothing."
         yield Flag("cover-thicker", section(case.document, "take"), text, (), before(case, was))
+
+
+def _thick(pair: Pair) -> bool:
+    """Juice or sauce of tomato, or a puree."""
+    return pair.has(*THICK_COVERS) and (pair.sort in ("juice", "condiment") or pair.has("tomato-product", "puree"))
 
 
 def _thin(pair: Pair) -> bool:

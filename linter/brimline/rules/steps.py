@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from brimline._patterns import pattern
 from brimline._remember import remembered
+from brimline.batch.values import Item
 from brimline.batch.words import decimal, listed, number
-from brimline.document.values import Document, Times
+from brimline.document.values import Document, Finish, Headspace, Times
 from brimline.findings import Flag, Span
 from brimline.moves.listing import stated
 from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
@@ -34,7 +35,6 @@ SPACE = pattern(
 STAND = pattern(rf"\bjars\b[^.;]{{0,40}}\bstand(?:ing)?\b(?: for| at least| undisturbed)*[^.;\d]{{0,12}}{TIME}")
 HARD = pattern(rf"\bboil(?:ing)? hard (?:for )?(?:about |exactly )?{TIME}")
 GEL = pattern(rf"\bto (?:about )?(?P<above>{NUMBER}) ?(?:degrees )?f above\b")
-NONE = Fraction(0)
 FILLS = pattern(r"\b(?:fill|pack|ladle|pour|spoon|put|process|funnel)\b")
 CANNER = pattern(r"\bprocess\w*\b[^.;]{0,40}\b(?P<method>pressure|steam)[- ]canner\b")
 
@@ -63,30 +63,36 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
         yield from _standing(document, sentence, span)
         yield from _finish(case, sentence, span)
     yield from _cooking(case)
-    # In pickles and covered fruit sugar is there for the taste.
-    for one in less_sugar(case) if case.tested and (case.gelled or case.kind in SWEET) else ():
+    if case.gelled or case.kind in SWEET:
+        # In pickles and covered fruit sugar is there for the taste.
+        yield from _less_sugar(case)
+    yield from _more_thickener(case)
+
+
+def _less_sugar(case: Case) -> Iterator[Flag]:
+    """Less sugar than the list has, or as much as the cook likes."""
+    harm = "soft-set" if case.gelled else "spoilage"
+    for one in less_sugar(case):
         says = f"{stated(one.was)} is in the list; this takes less, or leaves it to the cook: {one.aside.reading.text}"
-        yield _flag(one.aside.span, says, "untested", "soft-set" if case.gelled else "spoilage")
-    yield from _amounts(case)
-
-
-def _amounts(case: Case) -> Iterator[Flag]:
-    """Less sugar, where it matters, or more of a thickener than the list has."""
-    items = case.contrast.tested.items if case.contrast else ()
-    sweet = [one for one in items if one.sort == "sweetener"] if case.gelled or case.kind in SWEET else []
-    for item, said in below(case, sweet) if sweet else ():
+        yield _flag(one.aside.span, says, "untested", harm)
+    for item, said in below(case, _of_sort(case, "sweetener")):
         says = f"{stated((item,))} is in the list; this step says: {said.aside.reading.text}"
-        yield _flag(said.aside.span, says, "untested", "soft-set" if case.gelled else "spoilage")
-    for item, said in above(case, [one for one in items if one.sort == "thickener"]) if items else ():
+        yield _flag(said.aside.span, says, "untested", harm)
+
+
+def _more_thickener(case: Case) -> Iterator[Flag]:
+    """More of a thickener than the list has."""
+    for item, said in above(case, _of_sort(case, "thickener")):
         says = f"{stated((item,))} is in the list; this step says: {said.aside.reading.text}"
         yield _flag(said.aside.span, says, "unsafe", "illness")
     for named, aside in more_of(case, lambda entry: entry.sort == "thickener"):
-        yield _flag(
-            aside.span,
-            f"This adds more {named.entry.name} than is in the list: {aside.reading.text}",
-            "unsafe",
-            "illness",
-        )
+        says = f"This adds more {named.entry.name} than is in the list: {aside.reading.text}"
+        yield _flag(aside.span, says, "unsafe", "illness")
+
+
+def _of_sort(case: Case, sort: str) -> list[Item]:
+    """The tested lines of a sort."""
+    return [one for one in case.contrast.tested.items if one.sort == sort] if case.contrast else []
 
 
 NOT = pattern(r"\b(?:not|never|don't|no)\b")
@@ -101,8 +107,7 @@ def _all(shape: re.Pattern[str], sentence: str) -> tuple[re.Match[str], ...]:
 
 
 def _first(shape: re.Pattern[str], sentence: str) -> re.Match[str] | None:
-    found = _all(shape, sentence)
-    return found[0] if found else None
+    return next(iter(_all(shape, sentence)), None)
 
 
 @remembered
@@ -134,25 +139,25 @@ def _process(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
     if banded:
         return
     least, most = minutes(found)
-    times = sorted({band.minutes for row in rows for band in row.bands})
-    said = f"{decimal(least)} min" if least == most else f"{decimal(least)} to {decimal(most)} min"
-    table = listed([decimal(time) for time in times])
-    if times and most < times[0]:
-        text = f"This step processes for {said}; the formula's own table has {table} min and no time so short."
+    shortest, *others = sorted({band.minutes for row in rows for band in row.bands})
+    said = decimal(least) if found["high"] is None else f"{decimal(least)} to {decimal(most)}"
+    table = listed([decimal(time) for time in (shortest, *others)])
+    if most < shortest:
+        text = f"This step processes for {said} min; the formula's own table has {table} min and no time so short."
         yield _flag(span, text, "unsafe", "illness")
-    elif times and (len(times) > 1 or not least <= times[0] <= most):
+    elif others or least > shortest:
         yield _flag(
-            span, f"This step processes for {said}; the formula's own table has {table} min by jar and altitude."
+            span, f"This step processes for {said} min; the formula's own table has {table} min by jar and altitude."
         )
 
 
 def _banded(rows: list[Times], one: re.Match[str], span: Span) -> Iterator[Flag]:
     """A time that a step gives for an altitude, beside the table at that altitude."""
     # Two band edges within ten metres are one edge.
-    altitude = max(feet(one) + (TEN_METRES_FT if one["side"] in ("above", "over", "beyond") else -TEN_METRES_FT), NONE)
+    altitude = feet(one) + (TEN_METRES_FT if one["side"] in ("above", "over", "beyond") else -TEN_METRES_FT)
     hits = [hit.minutes for row in rows if (hit := at(row.bands, altitude)) is not None]
     _, most = minutes(one)
-    if not hits or any(most == hit for hit in hits):
+    if not hits or most in hits:
         return
     where = f"{one['side']} {one['altitude']} {one['length']}"
     text = f"This step gives {decimal(most)} min {where}; the table has {listed([decimal(hit) for hit in hits])} min."
@@ -162,7 +167,9 @@ def _banded(rows: list[Times], one: re.Match[str], span: Span) -> Iterator[Flag]
 
 def _jars(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
     named = jars(sentence)
-    known = all_jars(document) if named and _first(FILLS, sentence) else ()
+    if not named or _first(FILLS, sentence) is None:
+        return
+    known = all_jars(document)
     for jar in named if known else ():
         if any(same_size(jar, one) for one in known):
             continue
@@ -181,22 +188,29 @@ def _method(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
 
 def _headspace(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
     own = case.document.pack.headspace
-    for found in _all(SPACE, sentence):
+    tested = case.tested.pack.headspace if case.tested else ()
+    for found in _all(SPACE, sentence) if own else ():
         said = value(found["inches"] or found["after"])
-        if not own or any(abs(said - one.inches) <= SIXTEENTH for one in own):
+        if _near(said, own):
             continue
-        tested = case.tested.pack.headspace if case.tested else ()
-        moved = bool(tested) and all(abs(said - one.inches) > SIXTEENTH for one in tested)
+        moved = bool(tested) and not _near(said, tested)
         text = f"This step leaves {number(said)} in; the pack section says {listed([number(one.inches) for one in own])} in."
         yield _flag(span, text, "untested" if moved else "", "spoilage" if moved else "")
 
 
+def _near(inches: Fraction, spaces: tuple[Headspace, ...]) -> bool:
+    """Whether a headspace is one of some others to a sixteenth of an inch."""
+    return any(abs(inches - one.inches) <= SIXTEENTH for one in spaces)
+
+
 def _standing(document: Document, sentence: str, span: Span) -> Iterator[Flag]:
     found = _first(STAND, sentence)
-    for row in document.keep if found else ():
-        if found and row.kind == "stand" and row.low_h is not None and minutes(found)[1] / 60 < row.low_h:
-            most = decimal(minutes(found)[1] / 60)
-            yield _flag(span, f"This step lets the jars stand {most} h; the keep section says {row.text}.")
+    if found is None:
+        return
+    most = minutes(found)[1] / 60
+    for row in document.keep:
+        if row.kind == "stand" and row.low_h is not None and most < row.low_h:
+            yield _flag(span, f"This step lets the jars stand {decimal(most)} h; the keep section says {row.text}.")
 
 
 def _finish(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
@@ -204,19 +218,35 @@ def _finish(case: Case, sentence: str, span: Span) -> Iterator[Flag]:
     finish = case.document.finish
     if finish is None:
         return
-    if finish.kind == "rolling" and finish.low is not None and (hard := _first(HARD, sentence)):
-        low, high = minutes(hard)
-        if high < finish.low or low > (finish.high or finish.low):
-            text = f"This step boils hard for {number(high)} min; the heading says {number(finish.low)} min."
-            less = high < finish.low
-            yield _flag(span, text, "quality" if less else "", "soft-set" if less else "")
-    if finish.kind == "gel" and (gel := _first(GEL, sentence)):
-        said, stated = value(gel["above"]), finish.low
-        if stated is None:
-            stated = case.printed("rule_plus_8", "above boiling water").low
-        if said != stated:
-            text = f"This step ends {number(said)} F above boiling water; the heading says {number(stated)} F."
-            yield _flag(span, text, "quality" if said < stated else "", "soft-set" if said < stated else "")
+    match finish.kind:
+        case "rolling":
+            yield from _boiled_hard(finish, sentence, span)
+        case "gel":
+            yield from _gelled_at(finish, sentence, span)
+
+
+def _boiled_hard(finish: Finish, sentence: str, span: Span) -> Iterator[Flag]:
+    hard = _first(HARD, sentence)
+    if hard is None or finish.low is None or finish.high is None:
+        return
+    low, high = minutes(hard)
+    text = f"This step boils hard for {number(high)} min; the heading says {number(finish.low)} min."
+    if high < finish.low:
+        yield _flag(span, text, "quality", "soft-set")
+    elif low > finish.high:
+        yield _flag(span, text)
+
+
+def _gelled_at(finish: Finish, sentence: str, span: Span) -> Iterator[Flag]:
+    gel = _first(GEL, sentence)
+    if gel is None or finish.low is None:
+        return
+    said = value(gel["above"])
+    text = f"This step ends {number(said)} F above boiling water; the heading says {number(finish.low)} F."
+    if said < finish.low:
+        yield _flag(span, text, "quality", "soft-set")
+    elif said > finish.low:
+        yield _flag(span, text)
 
 
 def _cooking(case: Case) -> Iterator[Flag]:
@@ -225,13 +255,13 @@ def _cooking(case: Case) -> Iterator[Flag]:
     if finish is None or finish.kind not in ("simmer", "boil") or finish.low is None:
         return
     said = [
-        (minutes(one), span)
+        (minutes(one)[1], span)
         for text, span in sentences(case.document)
         # Do not stop at half an hour: a warning is no order.
         if not NOT.search(text)
         for one in _all(COOKED, text)
     ]
-    if said and all(high < finish.low for (_, high), _ in said):
-        (_, longest), span = max(said, key=lambda one: one[0][1])
+    longest, span = max(said, key=lambda one: one[0], default=(finish.low, finish.span))
+    if longest < finish.low:
         text = f"The longest cooking of any step is {number(longest)} min; the heading says {number(finish.low)} min."
         yield _flag(span, text, "quality" if case.gelled else "untested", "soft-set" if case.gelled else "illness")

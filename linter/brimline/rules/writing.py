@@ -13,6 +13,8 @@ from brimline.rules.contract import rule
 from brimline.rules.say import before, before_span, figure
 
 OPEN_ROLES = frozenset({"spice", "salt", "colour", "herb", "flavouring"})
+SOLD_IN_ONE_SIZE = ("pectin", "gelling", "spice", "colour")
+UNSIZED = ("package:can", "package:jar", "package:bottle", "package:package")
 
 
 def every_line(case: Case) -> Iterator[Item]:
@@ -29,11 +31,9 @@ def ingredients_are_known(case: Case) -> Iterator[Flag]:
     What the table does not know cannot be compared with what was tested.
     """
     tested = {one.name for one in case.contrast.tested.items} if case.contrast else set()
-    for one in every_line(case):
-        if one.entry is not None or one.mixture or one.name in tested:
-            continue
-        if case.contrast is not None and one.line.role in ("fruit", "juice") and one.kept and not one.ambiguous:
-            # low-acid/fruit speaks of a fruit that the table does not know.
+    unknown = [one for one in every_line(case) if one.entry is None and not one.mixture and one.name not in tested]
+    for one in unknown:
+        if _is_unknown_fruit(case, one):
             continue
         if one.ambiguous:
             says = f"`{one.line.item}` could be {listed(list(one.ambiguous))}."
@@ -48,6 +48,12 @@ def ingredients_are_known(case: Case) -> Iterator[Flag]:
         )
 
 
+def _is_unknown_fruit(case: Case, one: Item) -> bool:
+    """Whether low-acid/fruit speaks of something that the table does not know."""
+    called = one.line.role in ("fruit", "juice") and one.kept
+    return case.contrast is not None and called and not one.ambiguous
+
+
 @rule("writing/role", decides=("role-contradicted",))
 def roles_fit_the_table(case: Case) -> Iterator[Flag]:
     """A line's role is one that the ingredient table allows for what it names.
@@ -55,10 +61,9 @@ def roles_fit_the_table(case: Case) -> Iterator[Flag]:
     The table decides what a thing counts as, so a wrong role misleads the reader and nobody else.
     """
     for one in every_line(case):
-        if one.tags & {"base", "preservative"}:
-            # They have no place in a formula under any role; acid/neutralised and keep/preservative speak of them.
-            continue
-        if one.entry is not None and one.entry.roles and one.line.role not in one.entry.roles:
+        # These have no place in a formula under any role; acid/neutralised and keep/preservative speak of them.
+        homeless = one.tags & {"base", "preservative"}
+        if one.entry is not None and one.entry.roles and not homeless and one.line.role not in one.entry.roles:
             yield Flag(
                 "role-contradicted",
                 one.line.span,
@@ -75,44 +80,36 @@ def amounts_can_be_told(case: Case) -> Iterator[Flag]:
     A lemon gives one to four tablespoons of juice, and a can is of any size.
     """
     for one in every_line(case):
-        dims = [dim for dim, _, _ in one.quantity.dims]
-        if one.loose and one.line.role not in OPEN_ROLES and one.sort not in OPEN_ROLES:
-            yield Flag("ambiguous-amount", one.line.span, f"{one.line.item}: the amount is left open.", ())
-        elif is_acid(one) or one.line.role == "acid":
-            if dims and all(dim.startswith("count:") for dim in dims):
-                yield Flag(
-                    "ambiguous-amount",
-                    one.line.span,
-                    f"{amount(one.line.amount)} {one.line.item} is no measure of acid.",
-                    (),
-                )
-        elif _unsized(one):
-            yield Flag(
-                "ambiguous-amount", one.line.span, f"{amount(one.line.amount)} of {one.line.item}: of what size?"
-            )
+        says = _no_measure(one)
+        if says:
+            yield Flag("ambiguous-amount", one.line.span, says, ())
     contrast = case.contrast
     if contrast is None:
         return
-    for pair in contrast.pairs:
-        if pair.was and pair.now and not pair.dim and not pair.snapped:
-            missing = [one for one in (*pair.now, *pair.was) if one.line.item in contrast.missing]
-            if missing:
-                yield Flag(
-                    "no-figure",
-                    pair.now[0].line.span,
-                    f"No figure for the weight of {missing[0].line.item}, and the two formulas measure it differently.",
-                    (),
-                    before(case, pair.was),
-                )
+    for pair in [one for one in contrast.pairs if one.was and one.now and not one.dim and not one.snapped]:
+        missing = [one for one in (*pair.now, *pair.was) if one.line.item in contrast.missing]
+        if missing:
+            yield Flag(
+                "no-figure",
+                pair.now[0].line.span,
+                f"No figure for the weight of {missing[0].line.item}, and the two formulas measure it differently.",
+                (),
+                before(case, pair.was),
+            )
 
 
-def _unsized(one: Item) -> bool:
-    """Whether an amount is packages of no stated size, of something that is not sold in one size."""
+def _no_measure(one: Item) -> str:
+    """What keeps the amount of a line from being a measure; empty if it is one."""
     dims = [dim for dim, _, _ in one.quantity.dims]
-    unsized = ("package:can", "package:jar", "package:bottle", "package:package")
-    return (
-        bool(dims) and all(dim in unsized for dim in dims) and one.sort not in ("pectin", "gelling", "spice", "colour")
-    )
+    if one.loose and OPEN_ROLES.isdisjoint((one.line.role, one.sort)):
+        return f"{one.line.item}: the amount is left open."
+    if not dims:
+        return ""
+    if (is_acid(one) or one.line.role == "acid") and all(dim.startswith("count:") for dim in dims):
+        return f"{amount(one.line.amount)} {one.line.item} is no measure of acid."
+    if all(dim in UNSIZED for dim in dims) and one.sort not in SOLD_IN_ONE_SIZE:
+        return f"{amount(one.line.amount)} of {one.line.item}: of what size?"
+    return ""
 
 
 @rule("writing/measures", decides=("measures-disagree",))
