@@ -83,9 +83,7 @@ def acid_is_kept(case: Case) -> Iterator[Flag]:
     """
     new = [pair for pair in risen(case) if not listed_alternative(case, pair)]
     for pair, left in fallen(case):
-        if not pair.now or _loosened(pair) or stronger(pair, case) or (new and pair not in new):
-            continue
-        if _ranged(pair, case):
+        if not pair.now or _loosened(pair) or _ranged(pair, case) or stronger(pair, case) or (new and pair not in new):
             continue
         yield Flag(
             "acid-cut",
@@ -100,9 +98,8 @@ def acid_is_kept(case: Case) -> Iterator[Flag]:
 
 def _loosened(pair: Pair) -> bool:
     """Whether the acid falls only because it is now optional, open or ranged below."""
-    if any(one.optional and not was.optional for one in pair.now for was in pair.was[:1]):
-        return True
-    return any(one.loose for one in pair.now)
+    freed = any(one.optional for one in pair.now) and not any(one.optional for one in pair.was)
+    return freed or any(one.loose for one in pair.now)
 
 
 def _is_range(one: Item) -> bool:
@@ -112,11 +109,9 @@ def _is_range(one: Item) -> bool:
 
 def _ranged(pair: Pair, case: Case) -> bool:
     """Whether the upper end of a written range would be enough."""
-    if case.contrast is None or not any(map(_is_range, pair.now)):
+    if not any(map(_is_range, pair.now)) or any(map(_is_range, pair.was)):
         return False
-    if any(map(_is_range, pair.was)):
-        return False
-    change = case.contrast.ceiling(only(pair), None)
+    change = case.compared.ceiling(only(pair), None)
     return change is not None and change.low >= case.same
 
 
@@ -128,7 +123,7 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
     """
     for pair, left in fallen(case):
         aside = _aside(case, pair)
-        if not ((pair.now and (_loosened(pair) or _ranged(pair, case))) or (aside and not pair.now)):
+        if not (_loosened(pair) or _ranged(pair, case) or (aside and not pair.now)):
             continue
         open_ = (one for one in pair.now if one.optional or one.loose or _is_range(one))
         at = next(open_, None) or aside[0].now[0]
@@ -145,10 +140,12 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
     for one in less_acid(case):
         says = f"{stated(one.was)} is required. This takes less, or leaves it to the cook: {one.aside.reading.text}"
         yield Flag("acid-loosened", one.aside.span, says, (), before(case, one.was), acid_class=case.acid_class)
-    every = [one for item in case.contrast.tested.items for one in (item, *item.made_of)] if case.contrast else []
-    dosed = {one.family for one in case.contrast.tested.per_jar} if case.contrast else set()
+    if case.contrast is None:
+        return
+    every = [one for item in case.contrast.tested.items for one in (item, *item.made_of)]
+    dosed = {one.family for one in case.contrast.tested.per_jar}
     acids = [one for one in every if is_acid(one) and one.kept and one.family not in dosed]
-    for item, said in below(case, acids) if acids else ():
+    for item, said in below(case, acids):
         says = f"{stated((item,))} is required. This step says: {said.aside.reading.text}"
         yield Flag("acid-loosened", said.aside.span, says, (), before(case, [item]), acid_class=case.acid_class)
 

@@ -96,8 +96,7 @@ def _extra_water(contrast: Contrast) -> Fraction:
     base = contrast.middle(contrast.sum("now_most", in_base(contrast)))
     was = contrast.middle(contrast.sum("was_most", is_liquid))
     more = contrast.middle(contrast.sum("now_most", is_liquid)) - contrast.scale * was
-    whole = base or contrast.middle(contrast.sum("now_most", is_liquid))
-    return more / whole if whole else Fraction(0)
+    return more / (base or contrast.middle(contrast.sum("now_most", is_liquid)))
 
 
 def _share(contrast: Contrast, sour: Callable[[Pair], bool]) -> Interval | None:
@@ -161,16 +160,14 @@ def tomatoes_are_as_tested(case: Case) -> Iterator[Flag]:
 
 
 def _tomato(case: Case, item: Item) -> Iterator[Flag]:
-    words = set(" ".join((item.line.item, *item.line.forms)).lower().replace("-", " ").split())
-    if words & {"vine", "vines"} and words & {"dead", "frost", "frosted", "killed", "frozen"}:
+    words = _words(item)
+    if not words.isdisjoint(VINES) and not words.isdisjoint(DEAD):
         yield Flag("tomato-vine", item.line.span, f"{item.line.item}, {', '.join(item.line.forms)}.", ())
-    if case.contrast is None or not words & DRAINED or "undrained" in words or "not" in words:
+    if case.contrast is None or not _drained(item):
         return
-    for group in case.contrast.tested.groups:
-        was = set(" ".join(f"{o.line.item} {' '.join(o.line.forms)}" for o in group.items).lower().split())
-        if group.name == item.name and was & DRAINED and "undrained" not in was:
-            return
     tomatoes = [o for g in case.contrast.tested.groups if g.tags & {"tomato", "tomatillo"} for o in g.items]
+    if any(one.name == item.name and _drained(one) for one in tomatoes):
+        return
     yield Flag(
         "tomato-drained",
         item.line.span,
@@ -180,4 +177,16 @@ def _tomato(case: Case, item: Item) -> Iterator[Flag]:
     )
 
 
+def _words(item: Item) -> set[str]:
+    return set(" ".join((item.line.item, *item.line.forms)).lower().replace("-", " ").split())
+
+
+def _drained(item: Item) -> bool:
+    """Whether a line says that the juice is taken away."""
+    words = _words(item)
+    return not words.isdisjoint(DRAINED) and "not" not in words
+
+
+VINES = {"vine", "vines"}
+DEAD = {"dead", "frost", "frosted", "killed", "frozen"}
 DRAINED = {"drained", "seeded", "strained", "squeezed"}

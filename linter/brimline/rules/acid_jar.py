@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from brimline.batch.classes import is_acid
-from brimline.batch.values import Batch, Group, Item
+from brimline.batch.classes import SEALED_METHODS, is_acid
+from brimline.batch.values import Batch, Item
 from brimline.batch.words import amount, listed, percent
 from brimline.figures.values import Interval
 from brimline.findings import Flag
@@ -121,14 +121,16 @@ def _optional_per_jar(batch: Batch) -> list[Item]:
 
 def _short_doses(case: Case, was: dict[str, list[Item]], now: dict[str, list[Item]]) -> Iterator[Flag]:
     """Jars that get less acid than the tested formula gives a jar of their size, or another acid."""
-    if not set(now) & set(was):
+    kinds = [kind for kind in now if kind in was]
+    if not kinds:
         yield from _dose_swap(case, was, now)
         return
     jars = case.document.pack.jars or tuple(jar for p in case.document.process for r in p.rows for jar in r.jars)
-    for kind in (kind for kind in now if kind in was):
+    for kind in kinds:
         lines = now[kind]
         short = [jar for jar in jars if dose(lines, jar.volume_ml) < dose(was[kind], jar.volume_ml) * case.same]
-        for jar in sorted(short, key=lambda one: not _unchanged(lines, was[kind], one.volume_ml))[:1]:
+        if short:
+            jar = min(short, key=lambda one: not _unchanged(lines, was[kind], one.volume_ml))
             left = dose(lines, jar.volume_ml) / dose(was[kind], jar.volume_ml)
             own, tested = _for_jar(lines, jar.volume_ml), _for_jar(was[kind], jar.volume_ml)
             # Every jar's dose scaled with the batch is a cut; a dose left as it was for a larger jar is its own row.
@@ -172,7 +174,7 @@ def _amounts(lines: list[Item]) -> str:
 
 def _unchanged(lines: list[Item], was: list[Item], jar_ml: Fraction) -> bool:
     """Whether a jar gets exactly what the tested formula gives a smaller one."""
-    sizes = {old.per_jar[1] for old in was if old.per_jar and old.per_jar[1] < jar_ml * Fraction(199, 200)}
+    sizes = {old.per_jar[1] for old in was if old.per_jar and old.per_jar[1] < jar_ml}
     return any(dose(lines, jar_ml) == dose(was, size) for size in sizes)
 
 
@@ -205,13 +207,14 @@ def fruit_that_needs_acid_gets_it(case: Case) -> Iterator[Flag]:
     They lie too near to pH 4.6 to be canned in boiling water without acid.
     """
     document = case.document
-    sealed = any(process.method in ("boiling-water", "steam", "pressure") for process in document.process)
+    sealed = any(process.method in SEALED_METHODS for process in document.process)
     if document.product not in ("canned fruit", "tomato", "juice") or not sealed:
         return
-    fruit = [g for g in case.batch.groups if g.kept and g.tags & set(DOSE_LISTS) and _main(g, case.batch)]
-    if not fruit:
+    # The first food of a formula is what the jar is called by.
+    main = next((g for g in case.batch.groups if g.kept and g.sort in ("fruit", "vegetable", "juice")), None)
+    food = next((tag for tag in DOSE_LISTS if main and tag in main.tags), "")
+    if main is None or not food:
         return
-    food = next(tag for tag in DOSE_LISTS if tag in fruit[0].tags)
     doses = per_jar_doses(case.batch)
     for kind, lines in doses.items():
         needed = printed_dose(case, food, kind)
@@ -226,14 +229,8 @@ def fruit_that_needs_acid_gets_it(case: Case) -> Iterator[Flag]:
     yield Flag(
         "fruit-needs-acid",
         lines[0].line.span if lines else section(document, "take"),
-        f"{stated(fruit[0].items)} with {stated(lines)} per jar. Published for a quart: {printed}.",
+        f"{stated(main.items)} with {stated(lines)} per jar. Published for a quart: {printed}.",
         (),
         before(case, list(case.contrast.tested.per_jar) if case.contrast else []),
         source=DOSE_LISTS[food],
     )
-
-
-def _main(group: Group, batch: Batch) -> bool:
-    """Whether a food is the first one of its formula, what the jar is called by."""
-    foods = [g for g in batch.groups if g.kept and g.sort in ("fruit", "vegetable", "juice")]
-    return bool(foods) and foods[0].name == group.name

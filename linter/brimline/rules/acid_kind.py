@@ -39,12 +39,12 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
     for pair in contrast.pairs:
         if not pair.has("vinegar") or not pair.kept:
             continue
-        stated_before = any(strength_of(one) is not None for one in pair.was)
+        tested = [old for one in pair.was if (old := strength_of(one)) is not None]
+        floor = min([full_strength(), *tested])
         for one in pair.now:
             known = strength_of(one)
-            floor = min((strength_of(old) or full_strength() for old in pair.was), default=full_strength())
-            weak = bool(one.tags & set(WEAK)) or (known is not None and known < min(floor, full_strength()))
-            unstated = stated_before and known is None
+            weak = not one.tags.isdisjoint(WEAK) or (known is not None and known < floor)
+            unstated = bool(tested) and known is None
             if weak or unstated:
                 what = "of unstated strength" if known is None else f"of {float(known):g} %"
                 yield Flag(
@@ -88,16 +88,16 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
     for pair in contrast.pairs:
         if not acid_pair(pair) or not pair.has("lemon", "lime") or not pair.was or not pair.now:
             continue
-        for row, rank in (("fresh-for-bottled", 2), ("fresh-for-unstated", 1)):
-            worse = [one for one in pair.now if _rank(one) < rank]
-            change = contrast.floor(only(pair), in_base(contrast), RankTest(rank))
+        for row, enough in (("fresh-for-bottled", _bottled), ("fresh-for-unstated", _not_fresh)):
+            worse = [one for one in pair.now if not enough(one)]
+            change = contrast.floor(only(pair), in_base(contrast), enough)
             if not worse or change is None or change.low >= case.same:
                 continue
             yield Flag(
                 row,
                 worse[0].line.span,
                 f"The tested formula says {stated(pair.was)}. This one says {stated(worse)}"
-                f"{'.' if _rank(worse[0]) == 0 else ', which need not be bottled.'}",
+                f"{', which need not be bottled.' if _not_fresh(worse[0]) else '.'}",
                 (),
                 before(case, pair.was),
                 certain=change.high < case.same,
@@ -106,24 +106,14 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
             break
 
 
-def _rank(one: Item) -> int:
-    """How much a juice line says of its strength: bottled 2, kind not stated 1, fresh 0."""
-    if "bottled" in one.tags:
-        return 2
-    return 0 if "fresh" in one.tags else 1
+def _bottled(one: Item) -> Fraction:
+    """1 for a line that says its juice is bottled, else 0."""
+    return Fraction("bottled" in one.tags)
 
 
-class RankTest:
-    """Counts a juice line only if it says enough of its strength."""
-
-    __slots__ = ("rank",)
-
-    def __init__(self, rank: int) -> None:
-        self.rank = rank
-
-    def __call__(self, one: Item) -> Fraction:
-        """1 for a line that counts, 0 for one that does not."""
-        return Fraction(1) if _rank(one) >= self.rank else Fraction(0)
+def _not_fresh(one: Item) -> Fraction:
+    """1 for a line that does not say its juice is fresh, else 0."""
+    return Fraction("bottled" in one.tags or "fresh" not in one.tags)
 
 
 @rule(
@@ -149,8 +139,6 @@ def acids_are_not_exchanged(case: Case) -> Iterator[Flag]:
         if not others:
             continue
         row, level = _swap(case, pair, others)
-        if not row:
-            continue
         yield Flag(
             row,
             others[0].now[0].line.span,
@@ -173,7 +161,7 @@ def _swap(case: Case, pair: Pair, others: list[Pair]) -> tuple[str, str]:
         return "vinegar-for-lemon", ""
     if pair.has("vinegar") and any(one.has("lemon", "lime") for one in real):
         lemon = next(one for one in real if one.has("lemon", "lime"))
-        bottled = all(_rank(one) == 2 for one in lemon.now)
+        bottled = all(map(_bottled, lemon.now))
         if bottled and _volume_kept(pair, lemon, contrast):
             return "lemon-for-vinegar", "" if case.kind == "salsa" else "untested"
         return ("acid-cut" if bottled else "acid-untested-swap"), ""

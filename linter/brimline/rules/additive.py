@@ -100,7 +100,7 @@ def heat_preserves(case: Case) -> Iterator[Flag]:
     had = {one.name for one in case.contrast.tested.items} if case.contrast else set()
     for one in _lines(case):
         if "preservative" in one.tags and one.name not in had:
-            cut = bool([gap for gap in case.gaps if not gap.missing or gap.tested is not None])
+            cut = any(not gap.missing or gap.tested is not None for gap in case.gaps)
             yield Flag(
                 "preservative",
                 one.line.span,
@@ -120,7 +120,7 @@ def containers_are_canning_jars(case: Case) -> Iterator[Flag]:
         if other:
             yield Flag("container-other", span, f"This step fills what is no canning jar: {other}.")
     for jar in case.document.pack.jars:
-        if jar.volume_ml == 0:
+        if not jar.volume_ml:
             yield Flag(
                 "container-other",
                 jar.span,

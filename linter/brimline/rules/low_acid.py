@@ -1,6 +1,6 @@
 """Low-acid food: vegetables, peppers, onions, garlic and herbs are not added, and their load is not raised."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from brimline.batch.classes import TABLESPOON_ML, TEASPOON_ML
@@ -57,23 +57,23 @@ def volume(pair: Pair) -> Fraction | None:
 
 def load_change(contrast: Contrast) -> Interval | None:
     """The change of the low-acid load per sour part, most against most; per batch where there is no sour part."""
-    load, sour = in_load(contrast), in_sour(contrast)
-    was_sour, now_sour = contrast.sum("was_least", sour), contrast.sum("now_least", sour)
-    if any(was_sour.values()) and any(now_sour.values()):
-        return contrast.ceiling(load, sour)
-    return contrast.ceiling(load, None)
+    return contrast.ceiling(in_load(contrast), _beside(contrast))
+
+
+def _beside(contrast: Contrast) -> Callable[[Pair], bool] | None:
+    """The sour part, if both formulas require some of it."""
+    sour = in_sour(contrast)
+    return sour if all(any(contrast.sum(side, sour).values()) for side in ("was_least", "now_least")) else None
 
 
 def least_change(contrast: Contrast) -> Fraction | None:
     """The most that is required may have changed, optional lines left out, to tell it from what is allowed."""
-    load, sour = in_load(contrast), in_sour(contrast)
+    load, sour = in_load(contrast), _beside(contrast)
     change = contrast.quotient(contrast.sum("now_least", load), contrast.sum("was_most", load))
     if change is None:
         return None
-    beside = contrast.quotient(contrast.sum("was_least", sour), contrast.sum("now_least", sour))
-    if beside is None or not any(contrast.sum("was_least", sour).values()):
-        return change.high / contrast.scale
-    return change.high * beside.high
+    less = contrast.quotient(contrast.sum("was_least", sour), contrast.sum("now_least", sour)) if sour else None
+    return change.high * less.high if less else change.high / contrast.scale
 
 
 def total_kept(case: Case) -> bool:
@@ -172,9 +172,7 @@ def low_acid_load_is_not_raised(case: Case) -> Iterator[Flag]:
     required = least_change(contrast)
     if required is not None and required <= case.more and any(is_open(pair) for pair in grown or pairs):
         return
-    at, row = _where(contrast, grown)
-    if at is None:
-        return
+    at, row = _where(pairs, grown)
     yield Flag(
         row,
         newest(at).line.span,
@@ -226,28 +224,21 @@ def grew(pair: Pair, contrast: Contrast, case: Case) -> bool:
 
 def _without_new(case: Case, contrast: Contrast) -> bool:
     """Whether the food that was tested, taken alone, has not grown beside the sour part."""
-    load, sour = in_load(contrast), in_sour(contrast)
+    load = in_load(contrast)
 
     def old(pair: Pair) -> bool:
         return load(pair) and not pair.added
 
-    per = (
-        sour
-        if any(contrast.sum("was_least", sour).values()) and any(contrast.sum("now_least", sour).values())
-        else None
-    )
-    change = contrast.ceiling(old, per)
+    change = contrast.ceiling(old, _beside(contrast))
     return change is None or change.high <= case.more
 
 
-def _where(contrast: Contrast, grown: list[Pair]) -> tuple[Pair | None, str]:
-    """The line to point at: what grew most, else the sour part that shrank."""
-    if grown:
-        counted = [pair for pair in grown if pair.name == "peppers" and _by_count(pair)]
-        return (counted or grown)[0], "pepper-by-count" if counted else "lowacid-raised"
-    load = in_load(contrast)
-    here = [pair for pair in contrast.pairs if load(pair) and pair.now]
-    return next(iter([pair for pair in here if pair.added] or here), None), "lowacid-raised"
+def _where(load: list[Pair], grown: list[Pair]) -> tuple[Pair, str]:
+    """The line to point at: peppers by the piece, else what grew, else what is new, else the first of the load."""
+    counted = [pair for pair in grown if pair.name == "peppers" and _by_count(pair)]
+    if counted:
+        return counted[0], "pepper-by-count"
+    return (grown or [pair for pair in load if pair.added] or load)[0], "lowacid-raised"
 
 
 def _by_count(pair: Pair) -> bool:

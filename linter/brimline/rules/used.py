@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator
 
+from brimline._patterns import pattern
 from brimline._remember import remembered
 from brimline.batch.values import Item
 from brimline.document.values import Line
 from brimline.figures.values import Entry
 from brimline.findings import Flag, Span
+from brimline.moves.named import Named
 from brimline.moves.values import Case
 from brimline.rules.acid import ALL_OF_IT
-from brimline.rules.asides import exchanged, offered, put_in
+from brimline.rules.asides import Aside, exchanged, offered, put_in
 from brimline.rules.contract import rule
 from brimline.rules.spoken import sentences
 
@@ -88,6 +90,7 @@ PLAIN = frozenset(
 GRAVE_SORTS = frozenset(
     {"vegetable", "fruit", "meat", "dairy", "egg", "fat", "thickener", "nut", "herb", "condiment", "flavouring"}
 )
+DOUBTFUL = frozenset({"low-acid", "borderline", "unknown"})
 LATER = (
     "serving",
     "serve",
@@ -109,6 +112,8 @@ DENIES = (
     "avoid adding",
     "no need to add",
 )
+# The ending of a word that leaves three letters or more.
+ENDING = pattern(r"(?<=...)(?:ies|oes|es|s|y)$")
 # Not a food of the batch: jars, canner and pot.
 TOOLS = frozenset({"water", "boiling water", "hot water", "ice", "salt"})
 
@@ -134,12 +139,9 @@ def list_and_steps_name_the_same_things(case: Case) -> Iterator[Flag]:
 
 def _named(one: Item, steps: str) -> bool:
     """Whether the steps name a line, one of its alternatives or parts, or the sort of thing it is."""
-    if any(word in steps for word in CALLED.get(one.sort, ())) or any(
-        word in steps for word in CALLED.get(one.line.role, ())
-    ):
-        return True
+    called = (*CALLED.get(one.sort, ()), *CALLED.get(one.line.role, ()))
     lines = [one.line, *one.line.other, *one.line.made_of]
-    return any(word in steps for line in lines for word in _words(line, one))
+    return any(word in steps for word in called) or any(word in steps for line in lines for word in _words(line, one))
 
 
 def _words(line: Line, one: Item) -> Iterator[str]:
@@ -155,10 +157,7 @@ def _stems(text: str) -> tuple[str, ...]:
 
 
 def _stem(word: str) -> str:
-    for ending in ("ies", "oes", "es", "s", "y"):
-        if word.endswith(ending) and len(word) - len(ending) > 2:
-            return word.removesuffix(ending)
-    return word
+    return ENDING.sub("", word)
 
 
 def _told_elsewhere(case: Case, one: Item) -> bool:
@@ -168,62 +167,62 @@ def _told_elsewhere(case: Case, one: Item) -> bool:
 
 def _unlisted(case: Case) -> Iterator[Flag]:
     listed = list(_every(case))
-    families = {one.family for one in listed} | {one.name for one in listed}
-    names = " ".join(
-        f"{one.line.item} {' '.join(one.line.forms)} {' '.join(line.item for line in one.line.other)}" for one in listed
-    ).lower()
+    families = {name for one in listed for name in (one.family, one.name)}
     tested = " ".join(step.text.lower() for step in case.tested.make) if case.tested else ""
+    graver = "unsafe" if case.tested else "untested"
     seen: set[str] = set()
     for sentence, span in sentences(case.document):
-        if _aside(sentence):
-            continue
-        for words, entry in case.mentioned(sentence):
-            if (
-                words in TOOLS
-                or (case.tested and "base" in entry.tags)
-                or entry.family in families
-                or entry.name in families
-                or entry.name in seen
-            ):
-                continue
-            if any(_stem(word) in names for word in words.split() if word not in PLAIN) or _common(
-                words, entry, listed
-            ):
-                continue
-            grave = (
-                entry.safety in ("low-acid", "borderline", "unknown")
-                and entry.sort in GRAVE_SORTS
-                and words not in tested
-            )
-            # What a new sentence adds of these is told below.
-            if not case.tested or not _grave(entry) or words in tested:
+        for words, entry in () if _aside(sentence) else case.mentioned(sentence):
+            # What a new sentence adds of the grave ones is told below.
+            later = case.tested and _grave(entry) and words not in tested
+            if not later and entry.name not in seen and not _is_listed(case, words, entry, listed):
+                grave = entry.safety in DOUBTFUL and entry.sort in GRAVE_SORTS and words not in tested
                 seen.add(entry.name)
-                yield _never_listed(case, words, span, "unsafe" if grave else "")
+                yield _never_listed(words, span, graver if grave else "")
+    if case.contrast is None:
+        return
     # What the tested formula has was in the jars that were tested.
-    before = case.contrast.tested if case.contrast else None
-    had = {name for one in ((*before.items, *before.per_jar) if before else ()) for name in (one.family, one.name)}
-    written = [" ".join((one.line.item, *one.line.forms)).lower() for one in listed]
-    for named, aside in put_in(case) if case.tested else ():
+    before = case.contrast.tested
+    known = families | {name for one in (*before.items, *before.per_jar) for name in (one.family, one.name)}
+    for named, aside in put_in(case):
         entry = named.entry
-        foam = entry.sort == "fat" and "foam" in aside.reading.text
-        known = bool({entry.family, entry.name} & (families | had)) or entry.name in seen
-        words = " ".join(aside.reading.tokens[named.start : named.end])
-        # The butter of a fruit butter is what is made.
-        measured = named.start > 0 and aside.reading.tokens[named.start - 1] == "of"
-        known = known or (words == "butter" and case.kind == "fruit butter" and not measured)
-        # Red pepper, where red pepper is listed as a ground spice.
-        known = known or any(all(_stem(word) in line for word in words.split()) for line in written)
-        # To pit and to stone fruit is no kernel; low-acid/poison looks for those.
-        known = known or "poison" in entry.tags
-        if known or foam or not _grave(entry) or _common(words, entry, listed):
-            continue
-        seen.add(entry.name)
-        yield _never_listed(case, entry.name, aside.span, "unsafe")
-    for named, aside in exchanged(case) if case.tested else ():
-        entry = named.entry
-        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(families | had | offered(case)):
+        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(known) and _comes_in(case, named, aside):
             seen.add(entry.name)
-            yield _never_listed(case, entry.name, aside.span, "untested")
+            yield _never_listed(entry.name, aside.span, "unsafe")
+    for named, aside in exchanged(case):
+        entry = named.entry
+        if entry.name not in seen and {entry.family, entry.name}.isdisjoint(known | offered(case)):
+            seen.add(entry.name)
+            yield _never_listed(entry.name, aside.span, "untested")
+
+
+def _is_listed(case: Case, words: str, entry: Entry, listed: list[Item]) -> bool:
+    """Whether a line of the list names what a step adds, by a word or a general name, or it is no food of the batch."""
+    if words in TOOLS or (case.tested and "base" in entry.tags):
+        return True
+    if any(name in (one.family, one.name) for one in listed for name in (entry.family, entry.name)):
+        return True
+    names = [
+        text for one in listed for text in (one.line.item, *one.line.forms, *(line.item for line in one.line.other))
+    ]
+    stems = [_stem(word) for word in words.split() if word not in PLAIN]
+    return any(stem in " ".join(names).lower() for stem in stems) or _common(words, entry, listed)
+
+
+def _comes_in(case: Case, named: Named, aside: Aside) -> bool:
+    """Whether food that no list has, and of which little does harm, goes into the batch."""
+    entry, tokens = named.entry, aside.reading.tokens
+    words = " ".join(tokens[named.start : named.end])
+    # The butter of a fruit butter is what is made.
+    made = words == "butter" and case.kind == "fruit butter" and tokens[named.start - 1] != "of"
+    foam = entry.sort == "fat" and "foam" in aside.reading.text
+    # Red pepper, where red pepper is listed as a ground spice.
+    listed = list(_every(case))
+    written = [" ".join((one.line.item, *one.line.forms)).lower() for one in listed]
+    spice = any(all(_stem(word) in line for word in words.split()) for line in written)
+    # To pit and to stone fruit is no kernel; low-acid/poison looks for those.
+    pit = "poison" in entry.tags
+    return _grave(entry) and not (made or foam or spice or pit or _common(words, entry, listed))
 
 
 def _grave(entry: Entry) -> bool:
@@ -235,12 +234,12 @@ def _grave(entry: Entry) -> bool:
 DENSE = frozenset({"fat", "thickener", "meat", "dairy", "egg"})
 
 
-def _never_listed(case: Case, words: str, span: Span, level: str) -> Flag:
+def _never_listed(words: str, span: Span, level: str) -> Flag:
     return Flag(
         "never-listed",
         span,
         f"This step adds {words}, and the list does not name it, so its amount is not known.",
-        level=level if case.tested or not level else "untested",
+        level=level,
         harm="illness" if level else "",
     )
 
