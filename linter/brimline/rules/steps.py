@@ -12,7 +12,7 @@ from brimline.findings import Flag, Span
 from brimline.moves.listing import stated
 from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
 from brimline.moves.values import Case
-from brimline.rules.asides import more_of
+from brimline.rules.brought import more_of
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
 from brimline.rules.less import less_sugar

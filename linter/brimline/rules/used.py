@@ -9,7 +9,8 @@ from brimline.figures.values import Entry
 from brimline.findings import Flag, Span
 from brimline.moves.values import Case
 from brimline.rules.acid import ALL_OF_IT
-from brimline.rules.asides import exchanged, offered, put_in
+from brimline.rules.asides import offered
+from brimline.rules.brought import exchanged, put_in
 from brimline.rules.contract import rule
 from brimline.rules.spoken import sentences
 
