@@ -27,14 +27,14 @@ VESSELS = ("canner", "jar", "lid", "band")
 class Aside(Struct, frozen=True):
     """A sentence of a step or note that the tested formula does not have, with its place.
 
-    `item` is the line that a note stands under; None for a step. `spoken` are the families of the foods that the
-    sentences before it named last.
+    `item` is the line that a note stands under; None for a step. `spoken` are the foods that the sentences before it
+    named last.
     """
 
     reading: Reading
     span: Span
     item: Item | None = None
-    spoken: frozenset[str] = frozenset()
+    spoken: tuple[Entry, ...] = ()
 
 
 # The rules ask one after another of the same case; no name is kept longer than that.
@@ -54,11 +54,11 @@ def _asides(case: Case) -> Iterator[Aside]:
     known = {one.text for one in tested_sentences(case)}
     for raw, span in notes(case.document):
         item = next((one for one in case.batch.items if raw in [note.lower() for note in one.line.note]), None)
-        spoken = frozenset[str]() if item is None else frozenset([item.family])
+        spoken = () if item is None or item.entry is None else (item.entry,)
         for reading in readings_of(raw):
             if reading.text not in known:
                 yield Aside(reading, span, item, spoken)
-            spoken = frozenset(one.entry.family for one in solid(reading)) or spoken
+            spoken = tuple(one.entry for one in solid(reading)) or spoken
 
 
 def tested_sentences(case: Case) -> Iterator[Reading]:
@@ -107,7 +107,8 @@ def more_said(reading: Reading) -> list[Spot]:
 
 def has_vessel(reading: Reading) -> bool:
     """Whether a jar, lid, band or canner is named; a pronoun may stand for anything."""
-    said = {start for start, _ in reading.spots.get("pron", ())}
+    # It, them; and a couple more jars is what it yields.
+    said = {start for start, _ in reading.spots.get("pron", ())} | {end for _, end in reading.spots.get("morew", ())}
     return any(start not in said for name in VESSELS for start, _ in reading.spots.get(name, ()))
 
 

@@ -17,10 +17,15 @@ from brimline.rules.asides import (
 )
 from brimline.rules.foods import foods
 from brimline.rules.meaning import Reading, Spot
+from brimline.rules.measured import more_water
+
+# Water that cleans, scalds, soaks or covers does not stay in.
+POURED_OFF = ("cleanv", "submerge", "washedw", "choresw")
 
 
 def thinned(case: Case) -> Iterator[Aside]:
     """Sentences that thin the batch with water or another liquid, or add more water."""
+    watered = list(more_water(case))
     for aside in asides(case):
         reading = aside.reading
         if has_vessel(reading):
@@ -33,7 +38,8 @@ def thinned(case: Case) -> Iterator[Aside]:
             for one in wet
             for start, end in more_said(reading)
         )
-        if (acts and wet) or (more and not reading.has(("cleanv", "submerge"))):
+        more = more or any(one is aside for one in watered)
+        if (acts and wet) or (more and not reading.has(POURED_OFF)):
             yield aside
 
 
@@ -101,7 +107,7 @@ def neutralised(case: Case) -> Iterator[tuple[Named, Aside]]:
     listed = {one.name for one in case.batch.items}
     for aside in asides(case):
         reading = aside.reading
-        if "washedw" in reading.spots or "cleanv" in reading.spots or has_vessel(reading):
+        if reading.has(("washedw", "cleanv", "choresw")) or has_vessel(reading):
             continue
         for named in foods(reading.text):
             adds = named.entry.tags & {"base"} and named.entry.name not in listed
@@ -139,4 +145,6 @@ def _about(aside: Aside, family: str) -> bool:
     """Whether a sentence speaks of a food of a family: names it, or names none and goes on about it."""
     peels = [one for one in foods(aside.reading.text) if one.entry.sort == "peel" and one.end - one.start > 1]
     found = [*solid(aside.reading), *peels]
-    return any(one.entry.family == family for one in found) or (not found and family in (aside.spoken or {family}))
+    return any(one.entry.family == family for one in found) or (
+        not found and family in ({one.family for one in aside.spoken} or {family})
+    )

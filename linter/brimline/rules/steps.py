@@ -15,7 +15,7 @@ from brimline.moves.values import Case
 from brimline.rules.brought import more_of
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
-from brimline.rules.less import less_sugar
+from brimline.rules.less import less_of
 from brimline.rules.measured import above, below
 from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, timed, value
 from brimline.rules.standins import replaces_process
@@ -64,7 +64,7 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
         yield from _finish(case, sentence, span)
     yield from _cooking(case)
     # In pickles and covered fruit sugar is there for the taste.
-    for one in less_sugar(case) if case.tested and (case.gelled or case.kind in SWEET) else ():
+    for one in less_of(case, "sweetener") if case.tested and (case.gelled or case.kind in SWEET) else ():
         says = f"{stated(one.was)} is in the list; this takes less, or leaves it to the cook: {one.aside.reading.text}"
         yield _flag(one.aside.span, says, "untested", "soft-set" if case.gelled else "spoilage")
     yield from _amounts(case)

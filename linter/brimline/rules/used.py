@@ -31,7 +31,7 @@ CALLED = {
     "spice": ("spice", "season"),
     "herb": ("herb", "leaves", "season", "spice"),
     "egg": ("egg", "yolk"),
-    "thickener": ("starch", "flour", "paste"),
+    "thickener": ("starch", "paste"),
     "colour": ("colo",),
     "flavouring": ("flavo", "extract"),
     "spirit": ("spirit", "liqueur"),
@@ -229,7 +229,8 @@ def _unlisted(case: Case) -> Iterator[Flag]:
 
 def _grave(entry: Entry) -> bool:
     """Whether a food makes what it is put into unsafe, however little of it."""
-    return entry.sort in DENSE or (entry.safety in ("low-acid", "unknown") and entry.sort in GRAVE_SORTS)
+    low = entry.safety == "low-acid" and entry.sort in ("juice", "liquid")
+    return low or entry.sort in DENSE or (entry.safety in ("low-acid", "unknown") and entry.sort in GRAVE_SORTS)
 
 
 # Fat shields spores, starch and egg slow the heat, whatever their acidity.
