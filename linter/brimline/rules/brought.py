@@ -116,7 +116,11 @@ def weak_vinegar(case: Case, full: Fraction, unknown: frozenset[str]) -> Iterato
         for named in foods(reading.text):
             begins = reading.begins(reading.clauses[named.start])
             ends = reading.begins(reading.clauses[named.start] + 1)
-            weak = named.entry.tags & unknown or not set(said).isdisjoint(reading.tokens[begins:ends])
+            weak = (
+                named.entry.tags & unknown
+                or "weakvinegar" in reading.spots
+                or not set(said).isdisjoint(reading.tokens[begins:ends])
+            )
             if "vinegar" in named.entry.tags and weak and does(reading, (named.start, named.end)):
                 yield aside
                 break

@@ -26,6 +26,7 @@ POURED_OFF = ("cleanv", "submerge", "washedw", "choresw")
 def thinned(case: Case) -> Iterator[Aside]:
     """Sentences that thin the batch with water or another liquid, or add more water."""
     watered = list(more_water(case))
+    dry = not any(one.sort == "liquid" for one in case.batch.items) and not any(map(_poured_in, tested_sentences(case)))
     for aside in asides(case):
         reading = aside.reading
         if has_vessel(reading):
@@ -38,9 +39,16 @@ def thinned(case: Case) -> Iterator[Aside]:
             for one in wet
             for start, end in more_said(reading)
         )
-        more = more or any(one is aside for one in watered)
+        more = more or any(one is aside for one in watered) or (dry and _poured_in(reading))
         if (acts and wet) or (more and not reading.has(POURED_OFF)):
             yield aside
+
+
+def _poured_in(reading: Reading) -> bool:
+    """Whether a sentence puts water in."""
+    adds = [reading.clauses[start] for start, _ in reading.spots.get("addv", ())]
+    water = [one for one in foods(reading.text) if one.entry.name == "water" and reading.clauses[one.start] in adds]
+    return any(does(reading, (one.start, one.end)) for one in water)
 
 
 def pureed(case: Case) -> Iterator[Aside]:

@@ -73,6 +73,7 @@ PRONOUN = ("omitv", "needlessw", "lessenv", "staysoutw")
 # What these are about stands right behind them: discard the spice bag and add the vinegar.
 CLOSE = ("inplace", "awayv")
 MODALS = frozenset(["can", "may", "might", "could", "will", "should"])
+ALSO = frozenset(["and", "or", "the"])
 THEY = frozenset(["it", "them", "that", "they"])
 BE = frozenset(["be", "is", "are", "gets", "get"])
 SAYS = frozenset(
@@ -139,7 +140,8 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
         return named.end <= start and MODALS.issuperset(between) and "until" not in reading.tokens
     if named.start >= end:
         # Cut the onions and put the vinegar on them: the onions are cut.
-        other = any(end <= one.start < named.start for one in foods(reading.text))
+        ahead = [one.end for one in foods(reading.text) if end <= one.start < named.start]
+        other = any(not ALSO.issuperset(reading.tokens[one : named.start]) for one in ahead)
         return named.start - end < (AMOUNT if act in CLOSE else OBJECT) and not other
     if named.start >= start:
         # Leave the lemon juice out.
