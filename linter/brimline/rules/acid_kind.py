@@ -24,7 +24,7 @@ from brimline.rules.terms import (
     stronger,
 )
 
-WEAK = frozenset(["home-made", "pickling-base"])
+WEAK = ("home-made", "pickling-base")
 
 
 @rule("acid/strength", decides=("vinegar-weak", "vinegar-kind", "vinegar-stronger-less", "strength-unstated"))
@@ -37,7 +37,7 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
     if contrast is None:
         yield from _unstated(case)
         return
-    for aside in weak_vinegar(case, full_strength(), WEAK):
+    for aside in weak_vinegar(case, full_strength()):
         says = f"The tested formula uses vinegar of {float(full_strength()):g} %. This step says: {aside.reading.text}"
         yield Flag("vinegar-weak", aside.span, says, (), None, acid_class=case.acid_class)
     for pair in contrast.pairs:
@@ -47,7 +47,7 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
         for one in pair.now:
             known = strength_of(one)
             floor = min((strength_of(old) or full_strength() for old in pair.was), default=full_strength())
-            weak = bool(one.tags & WEAK) or (known is not None and known < min(floor, full_strength()))
+            weak = bool(one.tags & set(WEAK)) or (known is not None and known < min(floor, full_strength()))
             unstated = stated_before and known is None
             if weak or unstated:
                 what = "of unstated strength" if known is None else f"of {float(known):g} %"

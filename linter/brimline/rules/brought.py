@@ -108,7 +108,7 @@ def _meant(aside: Aside) -> Iterator[Named]:
             yield from (Named(entry, end, end) for entry in (*aside.spoken, *before)[-1:])
 
 
-def weak_vinegar(case: Case, full: Fraction, unknown: frozenset[str]) -> Iterator[Aside]:
+def weak_vinegar(case: Case, full: Fraction) -> Iterator[Aside]:
     """Sentences that put in vinegar of a strength below `full` per cent, or of a kind whose strength nobody knows."""
     for aside in asides(case):
         reading = aside.reading
@@ -116,11 +116,7 @@ def weak_vinegar(case: Case, full: Fraction, unknown: frozenset[str]) -> Iterato
         for named in foods(reading.text):
             begins = reading.begins(reading.clauses[named.start])
             ends = reading.begins(reading.clauses[named.start] + 1)
-            weak = (
-                named.entry.tags & unknown
-                or "weakvinegar" in reading.spots
-                or not set(said).isdisjoint(reading.tokens[begins:ends])
-            )
+            weak = "weakvinegar" in reading.spots or not set(said).isdisjoint(reading.tokens[begins:ends])
             if "vinegar" in named.entry.tags and weak and does(reading, (named.start, named.end)):
                 yield aside
                 break

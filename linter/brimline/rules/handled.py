@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from brimline.moves.named import Named
 from brimline.moves.values import Case
 from brimline.rules.asides import (
-    AMOUNT,
     OBJECT,
     Aside,
     asides,
@@ -35,7 +34,7 @@ def thinned(case: Case) -> Iterator[Aside]:
         found = foods(reading.text)
         wet = [one for one in found if one.entry.sort in ("liquid", "juice")]
         more = any(
-            0 <= one.start - end < AMOUNT + 2 and one.entry.name == "water" and does(reading, (start, end))
+            0 <= one.start - end < OBJECT and one.entry.name == "water" and does(reading, (start, end))
             for one in wet
             for start, end in more_said(reading)
         )
@@ -135,7 +134,7 @@ def into_boiling(case: Case) -> Iterator[Aside]:
                 one
                 for one, _ in reading.spots.get("boilw", ())
                 # To bring it to the boil is what was tested.
-                if end <= one < end + 2 * OBJECT and "to" not in reading.tokens[one - 2 : one]
+                if end <= one and "to" not in reading.tokens[one - 2 : one]
             ]
             same = any(reading.clauses[one] == reading.clauses[start] for one in boils)
             if same and "until" not in reading.tokens and does(reading, (start, end)):

@@ -75,7 +75,8 @@ CLOSE = ("inplace", "awayv")
 MODALS = frozenset(["can", "may", "might", "could", "will", "should"])
 ALSO = frozenset(["and", "or", "the"])
 THEY = frozenset(["it", "them", "that", "they"])
-BE = frozenset(["be", "is", "are", "gets", "get"])
+WHEN = frozenset(["until", "till", "when", "once", "after", "while"])
+BE = frozenset(["be", "is", "are", "gets"])
 SAYS = frozenset(
     [
         "means",
@@ -137,17 +138,18 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
     between = reading.tokens[named.end : start]
     if act == "staysoutw":
         # The lemon juice stays in the cupboard; but not: stays out until the fruit boils.
-        return named.end <= start and MODALS.issuperset(between) and "until" not in reading.tokens
+        return named.end <= start and MODALS.issuperset(between) and WHEN.isdisjoint(reading.tokens)
     if named.start >= end:
         # Cut the onions and put the vinegar on them: the onions are cut.
         ahead = [one.end for one in foods(reading.text) if end <= one.start < named.start]
         other = any(not ALSO.issuperset(reading.tokens[one : named.start]) for one in ahead)
         return named.start - end < (AMOUNT if act in CLOSE else OBJECT) and not other
-    if named.start >= start:
+    if named.end > start:
         # Leave the lemon juice out.
         return True
     # The vinegar can be halved; but not: until the vinegar is reduced.
-    return not BE.isdisjoint(between[-2:]) and "until" not in reading.tokens[:start]
+    ahead = reading.tokens[reading.begins(reading.clauses[start]) : start]
+    return not BE.isdisjoint(between[-2:]) and WHEN.isdisjoint(ahead)
 
 
 def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) -> bool:

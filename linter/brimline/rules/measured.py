@@ -74,7 +74,7 @@ def stated_amounts(case: Case) -> Iterator[Said]:
 def _amounts(reading: Reading, parted: bool) -> Iterator[tuple[Named, Fraction, str]]:
     """The amounts that a sentence states of what it names."""
     for named in foods(reading.text):
-        found = _amount(reading.tokens, named.start, parted) or _amount_after(reading.tokens, named.end)
+        found = _amount(reading.tokens, named.start, parted) or _amount_after(reading.tokens, named.end, parted)
         if found is not None:
             yield named, *found
 
@@ -137,15 +137,14 @@ def _in(item: Item, dimension: str) -> tuple[Fraction, Fraction] | None:
     known = {dim.partition(":")[0]: (low, high) for dim, low, high in item.quantity.dims}
     if dimension in known:
         return known[dimension]
-    low, high = known.get("volume" if dimension == "mass" else "mass", (None, None))
-    cup = cup_weight(item)
-    if low is None or high is None or cup is None:
+    other, cup = known.get("volume" if dimension == "mass" else "mass"), cup_weight(item)
+    if other is None or cup is None:
         return None
-    lightest, heaviest = cup.low / CUP_ML, cup.high / CUP_ML
+    (low, high), lightest, heaviest = other, cup.low / CUP_ML, cup.high / CUP_ML
     return (low * lightest, high * heaviest) if dimension == "mass" else (low / heaviest, high / lightest)
 
 
-def _amount(tokens: list[str], start: int, parted: bool = True) -> tuple[Fraction, str] | None:
+def _amount(tokens: list[str], start: int, parted: bool) -> tuple[Fraction, str] | None:
     """The amount right before an ingredient: `three quarters of a cup of`, `1 1/2 cups`, `a cup and a half of`."""
     at, more = start - 1, Fraction(0)
     # A cup of the vinegar is a part of it, and only a cup of it is less.
@@ -161,14 +160,14 @@ def _amount(tokens: list[str], start: int, parted: bool = True) -> tuple[Fractio
     return None if number is None else ((number + more) * unit.factor, unit.dimension)
 
 
-def _amount_after(tokens: list[str], end: int) -> tuple[Fraction, str] | None:
+def _amount_after(tokens: list[str], end: int, parted: bool) -> tuple[Fraction, str] | None:
     """The amount right behind an ingredient: `the sugar at four cups`, `the lemon juice down to a tablespoon`."""
     at = end + 1 if tokens[end : end + 1] == ["down"] else end
     if tokens[at : at + 1] not in (["at"], ["to"]):
         return None
     for unit in range(at + 2, min(at + 7, len(tokens))):
         if units.unit(FULL.get(tokens[unit], tokens[unit])) is not None:
-            return _amount(tokens, unit + 1)
+            return _amount(tokens, unit + 1, parted)
     return None
 
 

@@ -229,7 +229,7 @@ def _unlisted(case: Case) -> Iterator[Flag]:
 
 def _grave(entry: Entry) -> bool:
     """Whether a food makes what it is put into unsafe, however little of it."""
-    low = entry.safety == "low-acid" and entry.sort in ("juice", "liquid")
+    low = entry.safety == "low-acid" and entry.sort == "juice"
     return low or entry.sort in DENSE or (entry.safety in ("low-acid", "unknown") and entry.sort in GRAVE_SORTS)
 
 

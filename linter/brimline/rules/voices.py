@@ -169,7 +169,7 @@ def _past(reading: Reading) -> Iterator[int]:
     for start, _ in reading.spots.get("pastaux", ()):
         before = reading.tokens[max(0, start - 3) : start]
         # We have always found that it works: that is the cook's own voice.
-        helped = before[-2:-1] if before[-1:] in (["always"], ["often"], ["never"], ["long"]) else before[-1:]
+        helped = before[-2:-1] if before[-1:] in (["always"], ["often"]) else before[-1:]
         if QUALIFY.isdisjoint(before) and AUXILIARY.isdisjoint(helped):
             yield start
 
