@@ -95,7 +95,7 @@ def stirred_in(case: Case) -> Iterator[Aside]:
 
 def _into_pot(reading: Reading, clause: int) -> bool:
     """Whether a clause speaks of the pot; not: into each jar before the tomatoes go in."""
-    places = [(start, name in POTS) for name in (*POTS, "jar") for start, _ in reading.spots.get(name, ())]
+    places = [(start, name in POTS) for name in (*POTS, "intojar") for start, _ in reading.spots.get(name, ())]
     return next((pot for start, pot in sorted(places) if reading.clauses[start] == clause), False)
 
 

@@ -45,7 +45,7 @@ def thinned(case: Case) -> Iterator[Aside]:
 
 def _poured_in(reading: Reading) -> bool:
     """Whether a sentence puts water in."""
-    adds = [reading.clauses[start] for start, _ in reading.spots.get("addv", ())]
+    adds = [reading.clauses[start] for name in ("addv", "dashw") for start, _ in reading.spots.get(name, ())]
     water = [one for one in foods(reading.text) if one.entry.name == "water" and reading.clauses[one.start] in adds]
     return any(does(reading, (one.start, one.end)) for one in water)
 

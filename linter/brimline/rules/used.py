@@ -216,10 +216,10 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         known = known or any(all(_stem(word) in line for word in words.split()) for line in written)
         # To pit and to stone fruit is no kernel; low-acid/poison looks for those.
         known = known or "poison" in entry.tags
-        if known or foam or not _grave(entry) or _common(words, entry, listed):
+        if known or foam or not (_grave(entry) or entry.sort == "juice") or _common(words, entry, listed):
             continue
         seen.add(entry.name)
-        yield _never_listed(case, entry.name, aside.span, "unsafe")
+        yield _never_listed(case, entry.name, aside.span, "unsafe" if _grave(entry) else "untested")
     for named, aside in exchanged(case) if case.tested else ():
         entry = named.entry
         if entry.name not in seen and {entry.family, entry.name}.isdisjoint(families | had | offered(case)):
