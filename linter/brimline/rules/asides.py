@@ -54,7 +54,7 @@ def _asides(case: Case) -> Iterator[Aside]:
     known = {one.text for one in tested_sentences(case)}
     for raw, span in notes(case.document):
         item = next((one for one in case.batch.items if raw in [note.lower() for note in one.line.note]), None)
-        spoken = () if item is None or item.entry is None else (item.entry,)
+        spoken: tuple[Entry, ...] = () if item is None or item.entry is None else (item.entry,)
         for reading in readings_of(raw):
             if reading.text not in known:
                 yield Aside(reading, span, item, spoken)

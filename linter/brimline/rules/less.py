@@ -148,8 +148,8 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
         # Leave the lemon juice out.
         return True
     # The vinegar can be halved; but not: until the vinegar is reduced.
-    ahead = reading.tokens[reading.begins(reading.clauses[start]) : start]
-    return not BE.isdisjoint(between[-2:]) and WHEN.isdisjoint(ahead)
+    so_far = reading.tokens[reading.begins(reading.clauses[start]) : start]
+    return not BE.isdisjoint(between[-2:]) and WHEN.isdisjoint(so_far)
 
 
 def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) -> bool:
