@@ -67,6 +67,8 @@ def test_no_rule_file_is_left_out() -> None:
         "standins",
         "spoken",
         "asides",
+        "brought",
+        "handled",
         "foods",
         "habits",
         "less",

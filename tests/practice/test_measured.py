@@ -51,9 +51,26 @@ BEFORE = {
 @pytest.mark.parametrize(("text", "amount"), BEFORE.items())
 def test_an_amount_before_what_it_measures(text: str, amount: Fraction | None) -> None:
     tokens = [*TOKEN.findall(text), "."]
-    found = _amount(tokens, tokens.index("vinegar"))
+    found = _amount(tokens, tokens.index("vinegar"), parted=True)
     assert (found and found[0]) == amount
     assert found is None or found[1] == ("mass" if "pound" in text else "volume")
+
+
+WHOLE = {
+    "2 cups of the vinegar": 2 * CUP,
+    "a full pint of cold vinegar": 2 * CUP,
+    "a good half cup of vinegar": CUP / 2,
+    "one level tablespoon of vinegar": CUP / 16,
+    "full cup of vinegar": None,
+}
+
+
+@pytest.mark.parametrize(("text", "amount"), WHOLE.items())
+def test_an_amount_of_what_goes_in_at_one_time(text: str, amount: Fraction | None) -> None:
+    """Where no sentence brings a rest, a part of it is all of it."""
+    tokens = TOKEN.findall(text)
+    found = _amount(tokens, tokens.index("vinegar"), parted=False)
+    assert (found and found[0]) == amount
 
 
 AFTER = {
@@ -71,7 +88,7 @@ AFTER = {
 @pytest.mark.parametrize(("text", "amount"), AFTER.items())
 def test_an_amount_behind_what_it_measures(text: str, amount: Fraction | None) -> None:
     tokens = [*TOKEN.findall(text), "."]
-    found = _amount_after(tokens, 1)
+    found = _amount_after(tokens, 1, parted=True)
     assert (found and found[0]) == amount
 
 

@@ -42,7 +42,7 @@ def test_every_meaning_that_a_habit_names_is_in_the_dictionary() -> None:
 def test_no_meaning_of_the_dictionary_is_idle() -> None:
     code = " ".join(
         (RULES / name).read_text(encoding="utf-8")
-        for name in ("meaning.py", "prose.py", "voices.py", "asides.py", "less.py")
+        for name in ("meaning.py", "prose.py", "voices.py", "asides.py", "brought.py", "handled.py", "less.py")
     )
     named = asked() | set(re.findall(r'"(\w+)"', code)) | {"nothing", "notneedless"}
     named |= {part for rows in words().joined.values() for a, _, b, _ in rows for part in (a, b)}

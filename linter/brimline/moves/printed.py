@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from brimline import figures
 from brimline._remember import remembered
+from brimline.batch.values import Item
 from brimline.batch.words import number
 from brimline.document import units
 from brimline.figures.values import Interval, Number
@@ -56,6 +57,11 @@ def cup_grams(entry: str, filled: str = "") -> Fraction:
     if found is None:
         raise KeyError(f"{entry}: no weight of a cup")
     return found.middle
+
+
+def cup_weight(item: Item) -> Interval | None:
+    """Grams in one cup of what a line names, cut and filled as it says; None where the table has none."""
+    return None if item.entry is None else figures.weigh(item.entry, (item.state,) if item.state else (), "cup")
 
 
 def _number(figure: str, name: str) -> Number | None:

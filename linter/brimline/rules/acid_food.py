@@ -10,8 +10,8 @@ from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.additive import notes
-from brimline.rules.asides import drained, neutralised, thinned
 from brimline.rules.contract import rule
+from brimline.rules.handled import drained, neutralised, thinned
 from brimline.rules.say import before, figure
 from brimline.rules.terms import either, in_base, in_load, only
 

@@ -11,7 +11,7 @@ from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.printed import CUP_ML
 from brimline.moves.values import Case
-from brimline.rules.asides import stirred_in
+from brimline.rules.brought import stirred_in
 from brimline.rules.contract import rule
 from brimline.rules.say import before, figure
 

@@ -8,6 +8,7 @@ from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.acid import acid_sentence
+from brimline.rules.brought import squeezed, weak_vinegar
 from brimline.rules.contract import rule
 from brimline.rules.say import before, figure, line_of
 from brimline.rules.terms import (
@@ -36,6 +37,9 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
     if contrast is None:
         yield from _unstated(case)
         return
+    for aside in weak_vinegar(case, full_strength()):
+        says = f"The tested formula uses vinegar of {float(full_strength()):g} %. This step says: {aside.reading.text}"
+        yield Flag("vinegar-weak", aside.span, says, (), None, acid_class=case.acid_class)
     for pair in contrast.pairs:
         if not pair.has("vinegar") or not pair.kept:
             continue
@@ -85,6 +89,10 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
     contrast = case.contrast
     if contrast is None:
         return
+    bottled = [one for pair in contrast.pairs for one in pair.was if acid_pair(pair) and "bottled" in one.tags]
+    for aside in squeezed(case) if bottled else ():
+        says = f"The tested formula says {stated(bottled)}. This step says: {aside.reading.text}"
+        yield Flag("fresh-for-bottled", aside.span, says, (), before(case, bottled), acid_class=case.acid_class)
     for pair in contrast.pairs:
         if not acid_pair(pair) or not pair.has("lemon", "lime") or not pair.was or not pair.now:
             continue

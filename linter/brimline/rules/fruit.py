@@ -7,8 +7,8 @@ from brimline.batch.values import Item
 from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair
-from brimline.rules.asides import pureed, skins_left
 from brimline.rules.contract import rule
+from brimline.rules.handled import pureed, skins_left
 from brimline.rules.say import before
 from brimline.rules.terms import fallen, only
 

@@ -43,12 +43,12 @@ def less_acid(case: Case) -> Iterator[Less]:
         yield Less(tuple(item for item in needed if same_acid(named.entry, item)), aside)
 
 
-def less_sugar(case: Case) -> Iterator[Less]:
-    """Sweetener that the tested formula requires and of which a sentence takes less, or leaves it to the cook."""
+def less_of(case: Case, sort: str) -> Iterator[Less]:
+    """Sweetener or salt that the tested formula requires and of which a sentence takes less, or leaves it to the cook."""
     if case.contrast is None:
         return
-    needed = [one for one in case.contrast.tested.items if one.sort == "sweetener" and one.kept and not one.optional]
-    for named, aside in _lessened(case, lambda one: one.entry.sort == "sweetener"):
+    needed = [one for one in case.contrast.tested.items if one.sort == sort and one.kept and not one.optional]
+    for named, aside in _lessened(case, lambda one: one.entry.sort == sort):
         same = tuple(item for item in needed if named.entry.family == item.family)
         if same:
             yield Less(same, aside)
@@ -69,7 +69,14 @@ def _lessened(case: Case, wanted: Callable[[Named], bool]) -> Iterator[tuple[Nam
                 yield own, aside
 
 
-PRONOUN = ("omitv", "needlessw", "lessenv")
+PRONOUN = ("omitv", "needlessw", "lessenv", "staysoutw")
+# What these are about stands right behind them: discard the spice bag and add the vinegar.
+CLOSE = ("inplace", "awayv")
+MODALS = frozenset(["can", "may", "might", "could", "will", "should"])
+ALSO = frozenset(["and", "or", "the"])
+THEY = frozenset(["it", "them", "that", "they"])
+WHEN = frozenset(["until", "till", "when", "once", "after", "while"])
+BE = frozenset(["be", "is", "are", "gets"])
 SAYS = frozenset(
     [
         "means",
@@ -88,7 +95,7 @@ SAYS = frozenset(
         "cannot",
     ]
 )
-_ACTS = ("diluted", "omitv", "lessenv", "swapv", "inplace", "needlessw", "lesser", "leftopenw")
+_ACTS = ("diluted", "omitv", "awayv", "staysoutw", "lessenv", "swapv", "inplace", "needlessw", "lesser", "leftopenw")
 
 
 def _left_open(reading: Reading) -> bool:
@@ -106,7 +113,7 @@ def _takes_less(reading: Reading, named: Named, act: str, steps: list[Reading]) 
 def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[Reading]) -> bool:
     """Whether an act or amount is about what is named: right behind it, or behind what stands as its subject."""
     start, end = spot
-    if act in PRONOUN and named.end <= start and not {"it", "them", "that"}.isdisjoint(reading.tokens[start : end + 1]):
+    if act in PRONOUN and named.end <= start and not THEY.isdisjoint(reading.tokens[start - 1 : end + 1]):
         # The lemon is only for show, and you can do without it: what was named last.
         behind = [one for one in foods(reading.text) if one.end <= start]
         return behind[-1:] == [named]
@@ -128,13 +135,21 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
         return True
     if act == "lessenv" and reading.tokens[start] in CUTS and not _pours(named.entry):
         return False
+    between = reading.tokens[named.end : start]
+    if act == "staysoutw":
+        # The lemon juice stays in the cupboard; but not: stays out until the fruit boils.
+        return named.end <= start and MODALS.issuperset(between) and WHEN.isdisjoint(reading.tokens)
     if named.start >= end:
         # Cut the onions and put the vinegar on them: the onions are cut.
-        other = any(end <= one.start < named.start for one in foods(reading.text))
-        return named.start - end < OBJECT and not other
+        ahead = [one.end for one in foods(reading.text) if end <= one.start < named.start]
+        other = any(not ALSO.issuperset(reading.tokens[one : named.start]) for one in ahead)
+        return named.start - end < (AMOUNT if act in CLOSE else OBJECT) and not other
+    if named.end > start:
+        # Leave the lemon juice out.
+        return True
     # The vinegar can be halved; but not: until the vinegar is reduced.
-    between = reading.tokens[named.end : start]
-    return "be" in between[-2:] and "until" not in reading.tokens[:start]
+    so_far = reading.tokens[reading.begins(reading.clauses[start]) : start]
+    return not BE.isdisjoint(between[-2:]) and WHEN.isdisjoint(so_far)
 
 
 def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) -> bool:

@@ -10,7 +10,7 @@ from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair, grams
 from brimline.rules.additive import notes
-from brimline.rules.asides import low_food, more_of
+from brimline.rules.brought import low_food, more_of
 from brimline.rules.contract import rule
 from brimline.rules.low_acid import (
     ADDED_SORTS,

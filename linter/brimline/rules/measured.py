@@ -8,9 +8,11 @@ from msgspec import Struct
 from brimline.batch.values import Item
 from brimline.document import units
 from brimline.moves.named import Named
+from brimline.moves.printed import CUP_ML, cup_weight
 from brimline.moves.values import Case
-from brimline.rules.asides import Aside, asides, does
+from brimline.rules.asides import Aside, asides, does, tested_sentences
 from brimline.rules.foods import foods
+from brimline.rules.meaning import Reading
 
 # Numbers as they are spoken; common practice, no source.
 SPOKEN = {
@@ -22,14 +24,19 @@ SPOKEN = {
 PARTS = {"half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "eighth": 8, "eighths": 8}
 FULL = {"cupful": "cup", "cupfuls": "cup", "tablespoonful": "tbsp", "tablespoonfuls": "tbsp", "teaspoonful": "tsp",
         "teaspoonfuls": "tsp", "tablespoon": "tbsp", "tablespoons": "tbsp", "teaspoon": "tsp", "teaspoons": "tsp"}  # fmt: skip
-DESCRIBES = frozenset(
+# How well a measure is filled; the number stays what it is.
+FILLED = frozenset(
+    ["level", "full", "heaped", "heaping", "scant", "good", "generous", "rounded", "bare", "mere", "whole"]
+)
+DESCRIBES = FILLED | frozenset(
     [
         "of",
-        "level",
-        "full",
-        "heaped",
-        "scant",
-        "good",
+        "plain",
+        "cold",
+        "hot",
+        "warm",
+        "clean",
+        "tap",
         "bottled",
         "fresh",
         "white",
@@ -42,6 +49,8 @@ DESCRIBES = frozenset(
     ]
 )
 SAME = Fraction(98, 100)
+# Less than a quarter cup of water, as for dissolving or wetting something, thins nothing; judgement.
+SPLASH = CUP_ML / 4
 
 
 class Said(Struct, frozen=True):
@@ -54,13 +63,31 @@ class Said(Struct, frozen=True):
 
 
 def stated_amounts(case: Case) -> Iterator[Said]:
-    """The amounts that new sentences state of what they name; not a part of it (`2 cups of the sugar`)."""
+    """The amounts that new sentences state of what they name; `2 cups of the sugar` is all of it if no rest follows."""
+    parted = any("restw" in one.reading.spots for one in asides(case))
     for aside in asides(case):
-        for named in foods(aside.reading.text):
-            tokens = aside.reading.tokens
-            found = _amount(tokens, named.start) or _amount_after(tokens, named.end)
-            if found is not None and does(aside.reading, (named.start, named.end)):
-                yield Said(named, *found, aside)
+        for named, amount, dimension in _amounts(aside.reading, parted):
+            if does(aside.reading, (named.start, named.end)):
+                yield Said(named, amount, dimension, aside)
+
+
+def _amounts(reading: Reading, parted: bool) -> Iterator[tuple[Named, Fraction, str]]:
+    """The amounts that a sentence states of what it names."""
+    for named in foods(reading.text):
+        found = _amount(reading.tokens, named.start, parted) or _amount_after(reading.tokens, named.end, parted)
+        if found is not None:
+            yield named, *found
+
+
+def more_water(case: Case) -> Iterator[Aside]:
+    """Sentences that put in more water than the list and the tested formula's own sentences have."""
+    lines = [one for item in case.batch.items for one in (item, *item.made_of) if one.name == "water"]
+    listed = sum((high for one in lines for _, _, high in one.quantity.dims), Fraction(0))
+    told = (found for one in tested_sentences(case) for found in _amounts(one, parted=False))
+    most = listed + sum((amount for named, amount, _ in told if named.entry.name == "water"), Fraction(0))
+    for said in stated_amounts(case):
+        if said.named.entry.name == "water" and said.amount >= SPLASH and said.amount > (2 - SAME) * most:
+            yield said.aside
 
 
 def below(case: Case, wanted: Iterable[Item]) -> Iterator[tuple[Item, Said]]:
@@ -102,16 +129,26 @@ def _lines(case: Case, said: Said) -> list[tuple[Fraction, Fraction]]:
     kin = [one for one in every if one.family == said.named.entry.family and one.kept]
     # Sugar is not the brown sugar beside it.
     kin = [one for one in kin if one.name == said.named.entry.name] or kin
-    return [
-        (low, high) for one in kin for dim, low, high in one.quantity.dims if dim.partition(":")[0] == said.dimension
-    ]
+    return [found for one in kin if (found := _in(one, said.dimension)) is not None]
 
 
-def _amount(tokens: list[str], start: int) -> tuple[Fraction, str] | None:
+def _in(item: Item, dimension: str) -> tuple[Fraction, Fraction] | None:
+    """The least and most of a line in a dimension; by its cup weight if it is written in the other one."""
+    known = {dim.partition(":")[0]: (low, high) for dim, low, high in item.quantity.dims}
+    if dimension in known:
+        return known[dimension]
+    other, cup = known.get("volume" if dimension == "mass" else "mass"), cup_weight(item)
+    if other is None or cup is None:
+        return None
+    (low, high), lightest, heaviest = other, cup.low / CUP_ML, cup.high / CUP_ML
+    return (low * lightest, high * heaviest) if dimension == "mass" else (low / heaviest, high / lightest)
+
+
+def _amount(tokens: list[str], start: int, parted: bool) -> tuple[Fraction, str] | None:
     """The amount right before an ingredient: `three quarters of a cup of`, `1 1/2 cups`, `a cup and a half of`."""
     at, more = start - 1, Fraction(0)
     # A cup of the vinegar is a part of it, and only a cup of it is less.
-    whole = not {"only", "just"}.isdisjoint(tokens[max(start - 9, 0) : start])
+    whole = not parted or not {"only", "just"}.isdisjoint(tokens[max(start - 9, 0) : start])
     while at >= 0 and (tokens[at] in DESCRIBES or (whole and tokens[at] == "the")):
         at -= 1
     if tokens[max(at - 2, 0) : at + 1] == ["and", "a", "half"]:
@@ -123,26 +160,28 @@ def _amount(tokens: list[str], start: int) -> tuple[Fraction, str] | None:
     return None if number is None else ((number + more) * unit.factor, unit.dimension)
 
 
-def _amount_after(tokens: list[str], end: int) -> tuple[Fraction, str] | None:
+def _amount_after(tokens: list[str], end: int, parted: bool) -> tuple[Fraction, str] | None:
     """The amount right behind an ingredient: `the sugar at four cups`, `the lemon juice down to a tablespoon`."""
     at = end + 1 if tokens[end : end + 1] == ["down"] else end
     if tokens[at : at + 1] not in (["at"], ["to"]):
         return None
     for unit in range(at + 2, min(at + 7, len(tokens))):
         if units.unit(FULL.get(tokens[unit], tokens[unit])) is not None:
-            return _amount(tokens, unit + 1)
+            return _amount(tokens, unit + 1, parted)
     return None
 
 
 def _number(tokens: list[str], end: int) -> Fraction | None:
     """The number that ends before a token."""
     first = end
-    while first > 0 and (tokens[first - 1] in {*SPOKEN, *PARTS, "and", "of"} or tokens[first - 1][0].isdigit()):
+    while first > 0 and (
+        tokens[first - 1] in {*SPOKEN, *PARTS, *FILLED, "and", "of"} or tokens[first - 1][0].isdigit()
+    ):
         first -= 1
     whole, last = Fraction(0), Fraction(1)
     known = False
     for word, behind in zip(tokens[first:end], tokens[first + 1 : end + 1], strict=True):
-        if word in ("and", "of") or (word in ("a", "an") and known and behind not in PARTS):
+        if word in ("and", "of") or word in FILLED or (word in ("a", "an") and known and behind not in PARTS):
             continue
         if word in PARTS:
             # Two and a half; three quarters of a; half a.

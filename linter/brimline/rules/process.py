@@ -7,8 +7,8 @@ from brimline.document.values import Finish, Start
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
 from brimline.moves.values import Case, Pair
-from brimline.rules.asides import into_boiling
 from brimline.rules.contract import rule
+from brimline.rules.handled import into_boiling
 from brimline.rules.say import before, before_span
 
 TIMED = ("none", "simmer", "boil", "rolling")

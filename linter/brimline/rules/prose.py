@@ -200,7 +200,8 @@ def _neutral(reading: Reading, neg: Spot) -> bool:
         if at == 0 or not reading.tokens[at - 1].isalpha() or reading.tokens[at - 1] in ("but", "and", "so"):
             before.remove("that")
     return any(
-        word in before for word in ("if", "unless", "when", "where", "that", "which", "who", "provided", "until")
+        word in before
+        for word in ("if", "unless", "when", "where", "that", "which", "who", "provided", "until", "anyone", "those")
     )
 
 

@@ -13,10 +13,10 @@ from brimline.findings import Flag, Span
 from brimline.moves.listing import stated
 from brimline.moves.times import TEN_METRES_FT, at, fits, same_size
 from brimline.moves.values import Case
-from brimline.rules.asides import more_of
+from brimline.rules.brought import more_of
 from brimline.rules.contract import rule
 from brimline.rules.jar import CANNED, SIXTEENTH, all_jars
-from brimline.rules.less import less_sugar
+from brimline.rules.less import less_of
 from brimline.rules.measured import above, below
 from brimline.rules.spoken import ALTITUDE, NUMBER, TIME, feet, jars, minutes, sentences, timed, value
 from brimline.rules.standins import replaces_process
@@ -72,7 +72,7 @@ def steps_agree_with_the_tables(case: Case) -> Iterator[Flag]:
 def _less_sugar(case: Case) -> Iterator[Flag]:
     """Less sugar than the list has, or as much as the cook likes."""
     harm = "soft-set" if case.gelled else "spoilage"
-    for one in less_sugar(case):
+    for one in less_of(case, "sweetener"):
         says = f"{stated(one.was)} is in the list; this takes less, or leaves it to the cook: {one.aside.reading.text}"
         yield _flag(one.aside.span, says, "untested", harm)
     for item, said in below(case, _of_sort(case, "sweetener")):

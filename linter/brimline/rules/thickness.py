@@ -9,6 +9,8 @@ from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.contract import rule
+from brimline.rules.less import less_of
+from brimline.rules.measured import below
 from brimline.rules.pectin import is_pectin
 from brimline.rules.say import before
 from brimline.rules.terms import acid_pair, in_base, in_sour, only
@@ -299,3 +301,9 @@ def ferments_keep_their_salt(case: Case) -> Iterator[Flag]:
         if (left is not None and left.low < case.same) or (pair.now and kinds & {"salt-other"}):
             at = pair.now[0].line.span if pair.now else case.document.sections.get("take", pair.was[0].line.span)
             yield Flag("salt-fermented", at, _words(pair, stated(pair.was)), (), before(case, pair.was))
+    for one in less_of(case, "salt"):
+        says = f"{stated(one.was)} is required. This takes less, or leaves it to the cook: {one.aside.reading.text}"
+        yield Flag("salt-fermented", one.aside.span, says, (), before(case, one.was))
+    for item, said in below(case, [one for one in contrast.tested.items if one.sort == "salt"]):
+        says = f"{stated((item,))} is required. This step says: {said.aside.reading.text}"
+        yield Flag("salt-fermented", said.aside.span, says, (), before(case, [item]))

@@ -11,7 +11,8 @@ from brimline.findings import Flag, Span
 from brimline.moves.named import Named
 from brimline.moves.values import Case
 from brimline.rules.acid import ALL_OF_IT
-from brimline.rules.asides import Aside, exchanged, offered, put_in
+from brimline.rules.asides import Aside, offered
+from brimline.rules.brought import exchanged, put_in
 from brimline.rules.contract import rule
 from brimline.rules.spoken import sentences
 
@@ -32,7 +33,7 @@ CALLED = {
     "spice": ("spice", "season"),
     "herb": ("herb", "leaves", "season", "spice"),
     "egg": ("egg", "yolk"),
-    "thickener": ("starch", "flour", "paste"),
+    "thickener": ("starch", "paste"),
     "colour": ("colo",),
     "flavouring": ("flavo", "extract"),
     "spirit": ("spirit", "liqueur"),
@@ -188,7 +189,7 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         entry = named.entry
         if entry.name not in seen and {entry.family, entry.name}.isdisjoint(known) and _comes_in(case, named, aside):
             seen.add(entry.name)
-            yield _never_listed(entry.name, aside.span, "unsafe")
+            yield _never_listed(entry.name, aside.span, "unsafe" if _grave(entry) else "untested")
     for named, aside in exchanged(case):
         entry = named.entry
         if entry.name not in seen and {entry.family, entry.name}.isdisjoint(known | offered(case)):
@@ -210,7 +211,7 @@ def _is_listed(case: Case, words: str, entry: Entry, listed: list[Item]) -> bool
 
 
 def _comes_in(case: Case, named: Named, aside: Aside) -> bool:
-    """Whether food that no list has, and of which little does harm, goes into the batch."""
+    """Whether food that no list has, and of which little does harm, or juice goes into the batch."""
     entry, tokens = named.entry, aside.reading.tokens
     words = " ".join(tokens[named.start : named.end])
     # The butter of a fruit butter is what is made.
@@ -222,12 +223,14 @@ def _comes_in(case: Case, named: Named, aside: Aside) -> bool:
     spice = any(all(_stem(word) in line for word in words.split()) for line in written)
     # To pit and to stone fruit is no kernel; low-acid/poison looks for those.
     pit = "poison" in entry.tags
-    return _grave(entry) and not (made or foam or spice or pit or _common(words, entry, listed))
+    grave = _grave(entry) or entry.sort == "juice"
+    return grave and not (made or foam or spice or pit or _common(words, entry, listed))
 
 
 def _grave(entry: Entry) -> bool:
     """Whether a food makes what it is put into unsafe, however little of it."""
-    return entry.sort in DENSE or (entry.safety in ("low-acid", "unknown") and entry.sort in GRAVE_SORTS)
+    low = entry.safety == "low-acid" and entry.sort == "juice"
+    return low or entry.sort in DENSE or (entry.safety in ("low-acid", "unknown") and entry.sort in GRAVE_SORTS)
 
 
 # Fat shields spores, starch and egg slow the heat, whatever their acidity.

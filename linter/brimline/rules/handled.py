@@ -1,0 +1,157 @@
+"""What a step does with the food beside the list: thinned, pureed, with its skins, drained, neutralised, put into the boil."""
+
+from collections.abc import Iterator
+
+from brimline.moves.named import Named
+from brimline.moves.values import Case
+from brimline.rules.asides import (
+    OBJECT,
+    Aside,
+    asides,
+    does,
+    has_vessel,
+    more_said,
+    solid,
+    tested_sentences,
+)
+from brimline.rules.foods import foods
+from brimline.rules.meaning import Reading, Spot
+from brimline.rules.measured import more_water
+
+# Water that cleans, scalds, soaks or covers does not stay in.
+POURED_OFF = ("cleanv", "submerge", "washedw", "choresw")
+
+
+def thinned(case: Case) -> Iterator[Aside]:
+    """Sentences that thin the batch with water or another liquid, or add more water."""
+    watered = list(more_water(case))
+    dry = not any(one.sort == "liquid" for one in case.batch.items) and not any(map(_poured_in, tested_sentences(case)))
+    for aside in asides(case):
+        reading = aside.reading
+        if has_vessel(reading):
+            continue
+        acts = [spot for spot in reading.spots.get("thinv", ()) if does(reading, spot)]
+        found = foods(reading.text)
+        wet = [one for one in found if one.entry.sort in ("liquid", "juice")]
+        more = any(
+            0 <= one.start - end < OBJECT and one.entry.name == "water" and does(reading, (start, end))
+            for one in wet
+            for start, end in more_said(reading)
+        )
+        more = more or any(one is aside for one in watered) or (dry and _poured_in(reading))
+        if (acts and wet) or (more and not reading.has(POURED_OFF)):
+            yield aside
+
+
+def _poured_in(reading: Reading) -> bool:
+    """Whether a sentence puts water in."""
+    adds = [reading.clauses[start] for name in ("addv", "dashw") for start, _ in reading.spots.get(name, ())]
+    water = [one for one in foods(reading.text) if one.entry.name == "water" and reading.clauses[one.start] in adds]
+    return any(does(reading, (one.start, one.end)) for one in water)
+
+
+def pureed(case: Case) -> Iterator[Aside]:
+    """Sentences that puree the batch, where no step of the tested formula does."""
+    for aside in _new(case, ("pureev", "smoothw")):
+        found = foods(aside.reading.text)
+        # A paste of flour and water is none of the fruit.
+        if found and all(one.entry.sort in ("thickener", "liquid", "spice", "acid") for one in found):
+            continue
+        if any(
+            does(aside.reading, spot) for name in ("pureev", "smoothw") for spot in aside.reading.spots.get(name, ())
+        ):
+            yield aside
+
+
+def skins_left(case: Case, family: str) -> Iterator[Aside]:
+    """Sentences that leave the skins on a food."""
+    for aside in _new(case, ("skinson",)):
+        for spot in aside.reading.spots["skinson"]:
+            near = _next_to(aside.reading, spot)
+            its = near.entry.family == family if near else _about(aside, family)
+            if its and does(aside.reading, spot, bare=True):
+                yield aside
+                break
+
+
+def _next_to(reading: Reading, spot: Spot) -> Named | None:
+    """The food that stands last before an act in its clause, else the first one behind it there."""
+    there = [one for one in solid(reading) if reading.clauses[one.start] == reading.clauses[spot[0]]]
+    ahead = [one for one in there if one.end <= spot[0]]
+    behind = [one for one in there if one.start >= spot[1]]
+    return ahead[-1] if ahead else behind[0] if behind else None
+
+
+DRAINS = ("drainjv", "juiceaway", "seedsout", "sievew")
+
+
+def drained(case: Case, families: frozenset[str]) -> Iterator[Aside]:
+    """Sentences that drain foods of their juice or take their seeds out, where no step of the tested formula does."""
+    new = [name for name in DRAINS if not any(name in one.spots for one in tested_sentences(case))]
+    for aside in asides(case):
+        reading = aside.reading
+        if not any(_about(aside, family) for family in families) or "undrained" in reading.text:
+            continue
+        for name, spot in ((one, spot) for one in new for spot in reading.spots.get(one, ())):
+            # The water of washing and scalding is no juice.
+            wet = any(start < spot[0] for start, _ in reading.spots.get("washedw", ())) and name == "drainjv"
+            if not wet and does(reading, spot) and _its_own(reading, spot, families):
+                yield aside
+                break
+
+
+def _its_own(reading: Reading, spot: Spot, families: frozenset[str]) -> bool:
+    """Whether the food named next to an act, before it or in its clause behind it, is of these families."""
+    found = foods(reading.text)
+    behind = [one for one in found if one.start >= spot[0] and reading.clauses[one.start] == reading.clauses[spot[0]]]
+    ahead = [one for one in found if one.end <= spot[0]]
+    near = behind[:1] or ahead[-1:]
+    return not near or near[0].entry.family in families or near[0].entry.sort in ("juice", "liquid")
+
+
+def neutralised(case: Case) -> Iterator[tuple[Named, Aside]]:
+    """Bases that a sentence adds and the list does not name; not what washes and soaks."""
+    listed = {one.name for one in case.batch.items}
+    for aside in asides(case):
+        reading = aside.reading
+        if reading.has(("washedw", "cleanv", "choresw")) or has_vessel(reading):
+            continue
+        for named in foods(reading.text):
+            adds = named.entry.tags & {"base"} and named.entry.name not in listed
+            if adds and does(reading, (named.start, named.end)):
+                yield named, aside
+                break
+
+
+def into_boiling(case: Case) -> Iterator[Aside]:
+    """Sentences that put the jars into water that boils already."""
+    for aside in asides(case):
+        reading = aside.reading
+        if not reading.has(("jar",)) or not reading.has(("canner", "water")):
+            continue
+        for start, end in reading.spots.get("putv", ()):
+            boils = [
+                one
+                for one, _ in reading.spots.get("boilw", ())
+                # To bring it to the boil is what was tested.
+                if end <= one and "to" not in reading.tokens[one - 2 : one]
+            ]
+            same = any(reading.clauses[one] == reading.clauses[start] for one in boils)
+            if same and "until" not in reading.tokens and does(reading, (start, end)):
+                yield aside
+                break
+
+
+def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:
+    """The asides with one of some meanings that no sentence of the tested formula has."""
+    if not any(one.has(meanings) for one in tested_sentences(case)):
+        yield from (aside for aside in asides(case) if aside.reading.has(meanings))
+
+
+def _about(aside: Aside, family: str) -> bool:
+    """Whether a sentence speaks of a food of a family: names it, or names none and goes on about it."""
+    peels = [one for one in foods(aside.reading.text) if one.entry.sort == "peel" and one.end - one.start > 1]
+    found = [*solid(aside.reading), *peels]
+    return any(one.entry.family == family for one in found) or (
+        not found and family in ({one.family for one in aside.spoken} or {family})
+    )
