@@ -39,7 +39,7 @@ def test_a_time_is_read(text: str, low: int, high: int) -> None:
     """An hour has 60 minutes."""
     found = re.search(TIME, text)
     assert found is not None
-    assert minutes(found) == (low, high)
+    assert minutes(found) == (Fraction(low), Fraction(high))
     assert timed(f"boil for {text}.")
 
 

@@ -3,6 +3,7 @@
 Where that is unclear it is an instruction.
 """
 
+from bisect import bisect
 from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
@@ -170,7 +171,7 @@ def _denied(reading: Reading, act: Spot, bare: bool = False) -> bool:
         return False
     # Behind the words only what is said of them denies: `is not`, `cannot`.
     aux = {one + 1 for one, _ in reading.spots.get("aux", ())}
-    behind = [one for one, _ in negs if one >= end and reading.clauses[one] == clause]
+    behind = [one for one, _ in negs if one in range(end, bisect(reading.clauses, clause))]
     return any(
         (one in aux or reading.tokens[one].endswith(("n't", "cannot"))) and "and" not in reading.tokens[end:one]
         for one in behind

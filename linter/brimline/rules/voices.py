@@ -13,15 +13,13 @@ ORDERS = frozenset(["so", ";", "-", "–", "—"])
 
 def asks(reading: Reading) -> bool:
     """Whether the sentence is a question."""
-    if reading.spots.get("asking", [(1, 1)])[0][0] == 0:
-        return True
-    return reading.text.rstrip("\"'”’) ").endswith("?")
+    return 0 in _starts(reading, "asking") or reading.text.rstrip("\"'”’) ").endswith("?")
 
 
 def orders(reading: Reading, clause: int) -> bool:
     """Whether a clause begins with an order: `turn them over`, `so you can turn them over`."""
     leads = _starts(reading, "leadin")
-    inside = (at for at in range(reading.begins(clause), len(reading.tokens)) if reading.clauses[at] == clause)
+    inside = range(reading.begins(clause), bisect(reading.clauses, clause))
     first = next((reading.tokens[at] for at in inside if at not in leads and reading.tokens[at][0].isalpha()), "")
     return first in words().base
 
@@ -128,8 +126,8 @@ def _papers(reading: Reading) -> Iterator[int]:
 
 def _says(reading: Reading, start: int, end: int) -> bool:
     """Whether a word for telling stands soon behind a paper, in its clause."""
-    clause = reading.clauses[start]
-    return any(reading.clauses[one] == clause and end <= one <= end + SOON for one in _starts(reading, "reportv"))
+    last = min(end + SOON + 1, bisect(reading.clauses, reading.clauses[start]))
+    return not _starts(reading, "reportv").isdisjoint(range(end, last))
 
 
 # So many words can stand between a paper and what it does.
@@ -153,8 +151,9 @@ def _past(reading: Reading) -> Iterator[int]:
 def _asides(reading: Reading) -> list[Spot]:
     """Remarks such as `as my aunt did`, which report nothing."""
     out = []
-    people = _starts(reading, "human")
+    people, past = _starts(reading, "human"), _starts(reading, "pasttime")
     for start, end in reading.spots.get("asideword", ()):
-        if not people.isdisjoint(range(end, end + 4)):
+        # `As children we did` is a report.
+        if start not in past and not people.isdisjoint(range(end, end + 4)):
             out.append((start, bisect(reading.clauses, reading.clauses[start])))
     return out
