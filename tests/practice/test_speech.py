@@ -81,6 +81,8 @@ def test_a_noun_is_known_in_the_plural(text: str, name: str) -> None:
         ("three quarts water.", "jar"),
         ("a pint of water.", "jar"),
         ("the boiling-water bath.", "basin"),
+        ("use pints of jam.", "jar"),
+        ("fill twelve pints.", "jar"),
     ],
 )
 def test_a_phrase_hides_the_words_inside_it(text: str, hidden: str) -> None:
@@ -110,9 +112,89 @@ def test_a_clause_ends_where_something_new_is_said(text: str, clauses: list[str]
     assert parts[:-1] == clauses
 
 
-@pytest.mark.parametrize("text", ["the pints.", "fill pints.", "five pint jars.", "a quart jar."])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "the pints.",
+        "fill pints.",
+        "five pint jars.",
+        "a quart jar.",
+        "pints of jam.",
+        "a pint jar of jam.",
+        "ten half pints.",
+    ],
+)
 def test_a_pint_that_measures_nothing_is_a_jar(text: str) -> None:
     assert said(text, "jar") != []
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "found"),
+    [
+        # Three words may stand between `microwave` and the jars, none between `bake` and `canning`, one after `oven`.
+        ("microwave jars.", "zapjar", ["microwave jars"]),
+        ("microwave one two three jars.", "zapjar", ["microwave one two three jars"]),
+        ("microwave one two three four jars.", "zapjar", []),
+        ("oven for canning.", "ovencan", ["oven for canning"]),
+        ("oven used for canning.", "ovencan", []),
+        ("bake canning.", "ovencan", ["bake canning"]),
+        ("bake the canning.", "ovencan", []),
+        # Only what stands behind, only in the clause, unless it may leave it; each with each.
+        ("jars microwave.", "zapjar", []),
+        ("microwave, then jars.", "zapjar", []),
+        ("the lid, once cool, pings.", "pinglid", ["lid , once cool , pings"]),
+        ("microwave jars and jars.", "zapjar", ["microwave jars", "microwave jars and jars"]),
+        ("microwave a jar, microwave a jar.", "zapjar", ["microwave a jar", "microwave a jar"]),
+        # What hides hides only what it covers, and the longest hides the shorter.
+        ("the dutch oven in the oven.", "oven", ["oven"]),
+        ("a rubber ring and a ring.", "band", ["ring"]),
+        ("a big pot of water.", "pan", ["big pot"]),
+        ("pressure canner lid.", "canner", ["pressure canner"]),
+    ],
+)
+def test_what_is_made_of_words(text: str, name: str, found: list[str]) -> None:
+    """As `figures/tables/speech.yaml` has the words, and how many may stand between."""
+    assert said(text, name) == found
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "found"),
+    [
+        ("fill the jars. leave them.", "jar", True),
+        ("leave them.", "jar", True),
+        ("fill the jars. put on the lids. leave them.", "jar", True),
+        ("fill the jars. put on the lids. leave them.", "lid", True),
+        ("fill the jars. put on the bands. leave them.", "jar", True),
+        ("fill the pan. put on the lids. leave them.", "jar", False),
+        ("fill the jars. peel the plums. leave them.", "jar", False),
+        ("wipe the jars and lids. leave them.", "lid", True),
+        ("wipe the lids. peel the plums and jars. leave them.", "lid", False),
+        ("fill the jars, heat the canner and leave it.", "jar:it", False),
+        ("fill the jars, heat the canner and leave them.", "jar:them", True),
+        ("heat the water, lift the jar and leave it.", "jar:it", True),
+    ],
+)
+def test_what_a_pronoun_stands_for(text: str, name: str, found: bool) -> None:
+    last = readings(text)[-1]
+    kind, _, word = name.partition(":")
+    assert any(last.tokens[start] == (word or "them") for start, _ in last.spots.get(kind, ())) is found
+
+
+@pytest.mark.parametrize(
+    ("text", "inherited"),
+    [
+        ("wait.", [{"jar"}]),
+        ("fill the jars, wait.", [set(), {"jar"}]),
+        ("fill the jars, leave it, wait.", [set(), set(), {"jar"}]),
+        ("fill the jars, peel plums, wait.", [set(), set(), set()]),
+        ("fill the pan. wait.", [set()]),
+        ("fill the jars, then lids, wait.", [set(), {"jar"}, set(), {"jar", "lid"}]),
+    ],
+)
+def test_a_clause_that_names_nothing_speaks_of_what_was_named(text: str, inherited: list[set[str]]) -> None:
+    found = readings(text)[-1].inherited
+    # The full stop is a clause, and so is the one that `read` adds.
+    assert [set(one) for one in found[: len(inherited)]] == inherited
 
 
 def test_a_pronoun_stands_for_what_was_named_last() -> None:

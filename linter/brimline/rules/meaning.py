@@ -2,6 +2,7 @@
 
 from bisect import bisect
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 import msgspec
 
@@ -72,8 +73,7 @@ def read(sentence: str, last: frozenset[str], before: frozenset[str]) -> tuple[R
 def _spots(tokens: list[str]) -> dict[str, list[Spot]]:
     known = words()
     found: list[tuple[int, int, str]] = []
-    for at, token in enumerate(tokens):
-        follows = tokens[at + 1] if at + 1 < len(tokens) else ""
+    for at, (token, follows) in enumerate(pairwise(tokens)):
         for number in known.firsts.get(token, ()):
             name, parts, seconds = phrase(number)
             if follows not in seconds and ANY not in seconds:
@@ -150,11 +150,11 @@ def _clauses(tokens: list[str], spots: dict[str, list[Spot]]) -> list[int]:
     clause = 0
     for at, word in enumerate(tokens):
         ends = word in MARKS or word in BREAKS
-        if word == "then" and at and tokens[at - 1] in ("is", "are", "be", "and"):
-            ends = tokens[at - 1] == "and"
+        if word == "then" and tokens[at - 1] in ("is", "are", "be"):
+            ends = False
         if word == "," and at - 1 in describing and at + 1 in describing:
             ends = False
-        if ends and out and out[-1] == clause and at:
+        if ends and at:
             clause += 1
         out.append(clause)
     return out
@@ -170,13 +170,11 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
     pronouns = {start for start, _ in spots.get("pron", ())}
     added: dict[str, list[Spot]] = {}
     named: list[set[str]] = [set() for _ in range(clauses[-1] + 1)]
-    inherited: list[frozenset[str]] = []
+    inherited: dict[int, frozenset[str]] = {}
     vessel = {start for name in ("canner", "water") for start, _ in spots.get(name, ())}
     single = True
-    for token in range(len(clauses)):
-        clause = clauses[token]
-        while len(inherited) <= clause:
-            inherited.append(last)
+    for token, clause in enumerate(clauses):
+        inherited.setdefault(clause, last)
         if token in vessel:
             single = False
         if token in at:

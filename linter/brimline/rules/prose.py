@@ -3,6 +3,7 @@
 Where that is unclear it is an instruction.
 """
 
+from bisect import bisect
 from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
@@ -19,7 +20,7 @@ class Habit(Struct, frozen=True):
 
     `act` are the meanings of which one must stand, and whose place in the sentence decides whether the cook is told to
     do it. Of each row of `beside` one must stand too: in the clause of the act (or be what that clause still speaks of)
-    if the row begins with `=`, only that after `~`, named there after `!`, else anywhere in the sentence. `unless` excuses; after `=` only in the clause of the act,
+    if the row begins with `=`, only that after `~`, else anywhere in the sentence. `unless` excuses; after `=` only in the clause of the act,
     after `-` only if nothing filled or closed was spoken of before the act, after `<` also in an earlier sentence.
     `bare` holds where the act is itself a negation. `why` is one sentence, `source` the id of the guidance it rests on,
     empty for common practice without a source.
@@ -47,6 +48,8 @@ DOUBTED = frozenset(["newlid", "throwout"])
 # After these a new order starts, though the clause goes on.
 AND_NOW = frozenset(["just", "then", "instead", "simply"])
 LISTS = frozenset(["or", "nor"])
+# What a `not` soon behind one of these says is a condition, or a remark on a thing.
+REMARKS = frozenset(["if", "unless", "when", "where", "that", "which", "who", "provided", "until", "anyone", "those"])
 _BE = frozenset(["is", "are", "isn't", "aren't"])
 
 
@@ -76,12 +79,10 @@ def shows(habit: Habit, reading: Reading) -> bool:
 def _together(habit: Habit, reading: Reading, act: Spot) -> bool:
     clause = reading.clauses[act[0]]
     for row in habit.beside:
-        names = row.lstrip("=~<!").split()
+        names = row.lstrip("=~<").split()
         there = not reading.inherited[clause].isdisjoint(names)
         if row[0] == "=":
             there = reading.inside(names, clause)
-        elif row[0] == "!":
-            there = reading.named(names, clause)
         elif row[0] != "~":
             there = there or reading.has(names) or (row[0] == "<" and not reading.before.isdisjoint(names))
         if not there:
@@ -170,11 +171,11 @@ def _denied(reading: Reading, act: Spot, bare: bool = False) -> bool:
         return False
     # Behind the words only what is said of them denies: `is not`, `cannot`.
     aux = {one + 1 for one, _ in reading.spots.get("aux", ())}
-    for one, _ in negs:
-        said = one in aux or reading.tokens[one].endswith(("n't", "cannot"))
-        if said and one >= end and reading.clauses[one] == clause and "and" not in reading.tokens[end:one]:
-            return True
-    return False
+    behind = [one for one, _ in negs if one in range(end, bisect(reading.clauses, clause))]
+    return any(
+        (one in aux or reading.tokens[one].endswith(("n't", "cannot"))) and "and" not in reading.tokens[end:one]
+        for one in behind
+    )
 
 
 def _new_order(reading: Reading, start: int, end: int) -> bool:
@@ -193,16 +194,14 @@ def _allays(reading: Reading, neg: Spot) -> list[int]:
 def _neutral(reading: Reading, neg: Spot) -> bool:
     """Whether a `not` denies nothing, because it belongs to a condition or to a remark on a thing."""
     start = neg[0]
-    before = reading.tokens[max(0, start - 4) : start]
-    if "that" in before:
-        # `But that does not help` is no remark on a thing.
-        at = max(one for one in range(start) if reading.tokens[one] == "that")
-        if at == 0 or not reading.tokens[at - 1].isalpha() or reading.tokens[at - 1] in ("but", "and", "so"):
-            before.remove("that")
-    return any(
-        word in before
-        for word in ("if", "unless", "when", "where", "that", "which", "who", "provided", "until", "anyone", "those")
-    )
+    near = range(max(0, start - 4), start)
+    return any(reading.tokens[at] in REMARKS and not _points(reading, at) for at in near)
+
+
+def _points(reading: Reading, at: int) -> bool:
+    """Whether a `that` begins a statement, and no remark on a thing: `but that does not help`."""
+    before = reading.tokens[at - 1]
+    return reading.tokens[at] == "that" and (not before.isalpha() or before in ("but", "and", "so"))
 
 
 def _reaches(reading: Reading, neg: int, act: int) -> bool:
