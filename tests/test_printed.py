@@ -20,13 +20,11 @@ ANYWHERE = {-1, 0, 1, 2, 100, 1000}
 ACCOUNTED: dict[str, dict[int | str, str]] = {
     "acid_food.py": {95: "the sour part, to 5 %: the row fruit-watered says so"},
     "acid_jar.py": {
-        199: "half a percent is one jar size",
         200: "half a percent is one jar size",
         4: "pints of a quart",
     },
     "acid_kind.py": {96: "vinegar weighs about as much as water: grams to ml, judgement", 98: "same, of the table"},
     "acid.py": {102: "same, of the table"},
-    "fruit.py": {4: "a rank of coarseness"},
     "honey.py": {101: "a count of jars, to rounding", 102: "same, of the table"},
     "jar.py": {16: "headspace, to a sixteenth: `same` of the table"},
     "jars_filled.py": {
@@ -38,7 +36,6 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
     "low_acid.py": {102: "same, of the table"},
     "method.py": {3: "of six conditions recorded", 15: "the row fill-cold says so"},
     "pectin.py": {
-        3: "a rank",
         10: "1.1 batches: the row batch-larger says so",
         11: "1.1 batches",
         95: "the row pectin-cut",
@@ -48,13 +45,12 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
     "steps.py": {60: "minutes in an hour"},
     "sugar.py": {3: "a kitchen fraction", 4: "a kitchen fraction", 8: "a kitchen fraction", 102: "same, of the table"},
     "thickness.py": {
-        5: "a little tomato paste, judgement",
+        20: "a little tomato paste, a twentieth of the base, judgement",
         9: "grams to ml, judgement",
         10: "grams to ml, judgement",
         98: "same",
         102: "same",
     },
-    "times.py": {10000: "the top of the comparison, feet"},
     "prose.py": {3: "words between, judgement", 4: "words between", 6: "words between", 7: "words between"},
     "voices.py": {3: "words between, judgement", 4: "digits of a year", 6: "words between"},
     "unfamiliar.py": {
