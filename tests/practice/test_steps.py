@@ -5,7 +5,8 @@ before asides.py missed 70 of 70 harmful steps of the first set and 49 of 50 of 
 set asides.py missed 18 of 50 and took 12 of 50 others for a change, and 7 of 25 reworded formulas were held back; they
 have been corrected on both since, by what words mean. Of the third set, by a third author without sight of the rules or
 of the other sets, 22 of 50 harmful steps were missed on first sight and 5 of 50 others taken for a change; it has been
-corrected on since too.
+corrected on since too. The fourth set is held out: nothing was corrected on it, and of its 50 harmful steps 20 are missed,
+of its 50 others 8 taken for a change.
 """
 
 import re
@@ -23,7 +24,8 @@ from brimline.shelf import Settings, shelf_of
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
 REWORDED = sorted((HERE / "reworded").glob("*.formula"))
-SETS = ("steps.yaml", "steps_more.yaml", "steps_third.yaml")
+# Which part of each set may be read wrongly.
+SETS = {"steps.yaml": 0.15, "steps_more.yaml": 0.15, "steps_third.yaml": 0.15, "steps_fourth.yaml": 0.3}
 
 
 @cache
@@ -72,7 +74,7 @@ def test_steps(name: str) -> None:
         if (row["kind"] == "harmful") is not bool(grave(with_step(row["code"], row["text"])))
     ]
     assert wrong == [row["text"] for row in rows if "now" in row]
-    assert len(wrong) <= 0.15 * len(rows)
+    assert len(wrong) <= SETS[name] * len(rows)
 
 
 @pytest.mark.parametrize("path", REWORDED, ids=lambda path: path.stem)
