@@ -52,11 +52,11 @@ class Judge:
                 env=dict(os.environ, **QUIET),
             )
 
-    def noticed(self, mutant: Mutant) -> bool:
-        """Whether some test notices the mutant."""
+    def noticed(self, mutant: Mutant, most: int | None = None) -> bool:
+        """Whether some test notices the mutant, of at most so many, the likeliest."""
         if refused(mutant.code):
             return True
-        tests = self._covered.running(mutant.file, mutant.line)
+        tests = self._covered.running(mutant.file, mutant.line)[:most]
         # What noticed another mutant of the file is asked first; that changes the time and nothing else.
         before = [name for name in self._first.get(mutant.file, ()) if name in set(tests)]
         tests = list(dict.fromkeys([*before, *tests]))
