@@ -237,3 +237,8 @@ def test_any_text_is_read(cooks: str, other: str) -> None:
             assert len(found.clauses) == len(found.tokens)
             assert all(0 <= a < b <= len(found.tokens) for spots in found.spots.values() for a, b in spots)
         worst(text)
+
+
+def test_the_longest_phrase_hides_wherever_it_begins() -> None:
+    found = meaning._hidden([(0, 2, "short"), (1, 5, "long")])
+    assert found == {0: (0, 2), 1: (1, 5), 2: (1, 5), 3: (1, 5), 4: (1, 5)}
