@@ -32,7 +32,8 @@ def flags(stated: str, most: Fraction | None, estimate: Interval | None) -> list
         # 9.7 jars are 9.94 with it: a tenth jar, no eleventh.
         ("10", "9.7", []),
         ("11", "9.7", ["yield-too-high"]),
-        # 9.77 jars are 10.01 with it.
+        # 9.75 jars are 9.994 with it, 9.77 are 10.01.
+        ("11", "9.75", ["yield-too-high"]),
         ("11", "9.77", []),
         # The lower end of a stated range counts.
         ("11 to 13", "10", []),

@@ -43,6 +43,8 @@ class Span2(Struct, frozen=True):
 
 def spans(pair: Pair, shared: Sequence[tuple[str, str]]) -> tuple[Span2, ...]:
     """The ends of a pair in every dimension both sides state; empty if one side is left to the cook."""
+    if any(one.loose for one in (*pair.was, *pair.now)):
+        return ()
     out = []
     for was_dim, now_dim in shared:
         was = _ends(pair.was, was_dim)
@@ -53,9 +55,7 @@ def spans(pair: Pair, shared: Sequence[tuple[str, str]]) -> tuple[Span2, ...]:
 
 
 def _ends(items: Sequence[Item], dim: str) -> tuple[Fraction, Fraction]:
-    """The least and the most that lines state in a dimension which all of them have; nothing if one is left to the cook."""
-    if any(one.loose for one in items):
-        return Fraction(0), Fraction(0)
+    """The least and the most that lines state in a dimension which all of them have."""
     rows = [next(row for row in one.quantity.dims if dim in (row[0], _plain(row[0], True))) for one in items]
     return sum((row[1] for row in rows), Fraction(0)), sum((row[2] for row in rows), Fraction(0))
 

@@ -105,8 +105,8 @@ def _its_own(reading: Reading, spot: Spot, families: frozenset[str]) -> bool:
     found = foods(reading.text)
     behind = [one for one in found if one.start >= spot[0] and reading.clauses[one.start] == reading.clauses[spot[0]]]
     ahead = [one for one in found if one.end <= spot[0]]
-    near = behind[:1] or ahead[-1:]
-    return not near or near[0].entry.family in families or near[0].entry.sort in ("juice", "liquid")
+    near = next(iter((*behind, *reversed(ahead))), None)
+    return near is None or near.entry.family in families or near.entry.sort in ("juice", "liquid")
 
 
 def neutralised(case: Case) -> Iterator[tuple[Named, Aside]]:
