@@ -9,8 +9,7 @@ It says what to install if cosmic-ray is not there.
 The mutants are cosmic-ray's; each is tried in a copy of the project, never in the project itself. Changed annotations
 are left out: they change no behaviour. Survivors are printed with what was changed; those with a reason in
 ci/mutation/survivors.yaml are counted apart. A test that runs no line of the changed statement is not asked, for it
-could notice nothing: which lines each runs is found out first. It takes a quarter of an hour and is no part of the
-checks.
+could notice nothing: which lines each runs is found out first. It takes an hour or more and is no part of the checks.
 """
 
 import argparse

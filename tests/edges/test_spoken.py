@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from brimline.rules.spoken import ALTITUDE, TIME, feet, jars, minutes, value
+from brimline.rules.spoken import ALTITUDE, TIME, feet, jars, minutes, timed, value
 
 
 @pytest.mark.parametrize(
@@ -19,6 +19,8 @@ from brimline.rules.spoken import ALTITUDE, TIME, feet, jars, minutes, value
         ("twenty-five", "25"),
         ("2.5", "5/2"),
         ("an", "1"),
+        ("1/2", "1/2"),
+        ("three quarters of an", "3/4"),
     ],
 )
 def test_numbers(written: str, number: str) -> None:
@@ -35,12 +37,28 @@ def test_numbers(written: str, number: str) -> None:
         ("12 to 24 hours", 720, 1440),
         ("half an hour", 30, 30),
         ("5-minute", 5, 5),
+        ("1 or 2 hours", 60, 120),
+        ("twenty-five min", 25, 25),
     ],
 )
 def test_times(text: str, low: int, high: int) -> None:
     found = re.search(TIME, text)
     assert found is not None
     assert minutes(found) == (low, high)
+    assert timed(f"boil for {text}.")
+
+
+@pytest.mark.parametrize(
+    "text", ["boil the jars.", "minutes pass.", "ten jars.", "boil 10 jars hard.", "one by one, minutes go."]
+)
+def test_what_names_no_time(text: str) -> None:
+    """Those that may hold one are looked at again by the pattern; these hold none."""
+    assert re.search(TIME, text) is None
+
+
+@pytest.mark.parametrize("text", ["boil the jars.", "minutes pass.", "ten jars.", "wait many minutes."])
+def test_no_number_before_a_word_for_time(text: str) -> None:
+    assert not timed(text)
 
 
 # A metre is 1/0.3048 ft.
@@ -51,6 +69,7 @@ def test_times(text: str, low: int, high: int) -> None:
         ("6000 feet", 6000),
         ("305 m", Fraction(305) / Fraction("0.3048")),
         ("305 metres", Fraction(305) / Fraction("0.3048")),
+        ("381 m", 1250),
     ],
 )
 def test_altitudes(text: str, wanted: Fraction) -> None:
@@ -69,7 +88,15 @@ def test_altitudes(text: str, wanted: Fraction) -> None:
         ("fill 300 ml jars.", ["300 ml"]),
         ("add a pint of water.", []),
         ("wipe the jars.", []),
+        ("add two pints of water.", []),
+        ("fill a pint-sized pan.", []),
     ],
 )
 def test_jars(sentence: str, names: list[str]) -> None:
     assert [one.name for one in jars(sentence)] == names
+
+
+def test_where_a_jar_is_named() -> None:
+    """`pint` begins behind `fill the `, nine characters."""
+    (one,) = jars("fill the pint jars.")
+    assert one.span.start == 9
