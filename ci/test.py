@@ -39,12 +39,14 @@ def checks(kept: Path, arguments: list[str]) -> dict[str, list[str]]:
 
     What the tools remember between runs goes into the folder `kept`, so that the checkout need not be writable.
     """
+    cache = ["-o", f"cache_dir={kept / 'pytest'}"]
     ruff = ["--cache-dir", str(kept / "ruff"), "."]
     return {
         "layout of the code (ruff format)": ["ruff", "format", "--check", *ruff],
         "lint (ruff)": ["ruff", "check", *ruff],
         "types (mypy)": ["mypy", "--strict", "--cache-dir", str(kept / "mypy"), "--no-error-summary"],
-        "tests (pytest)": ["pytest", "-q", "-o", f"cache_dir={kept / 'pytest'}", *arguments],
+        # A process for each core, which then take over what the slower ones have left.
+        "tests (pytest)": ["pytest", "-q", "-n", "auto", "--dist", "worksteal", *cache, *arguments],
     }
 
 

@@ -7,6 +7,7 @@ import subprocess
 import sys
 from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
+from itertools import accumulate
 from pathlib import Path
 from typing import NamedTuple
 
@@ -44,6 +45,16 @@ class Cover(NamedTuple):
             for name in by_line.get(line, set()) & found:
                 score[name] += 1 / len(by_line[line])
         return sorted(found, key=lambda name: (-score[name] / (TEST + self.seconds[name]), name))
+
+    def likeliest(self, file: str, at: int, first: int, seconds: float) -> list[str]:
+        """Of the tests that run a statement the first so many, and as many more as so many seconds hold together."""
+        tests = self.running(file, at)
+        spent = accumulate(self.seconds[name] for name in tests)
+        return [
+            name
+            for number, (name, so_far) in enumerate(zip(tests, spent, strict=True))
+            if number < first or so_far <= seconds
+        ]
 
     def patience(self, tests: Iterable[str]) -> int:
         """Seconds after which tests that took a fifth of it have been noticed not to end."""

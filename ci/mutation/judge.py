@@ -52,11 +52,11 @@ class Judge:
                 env=dict(os.environ, **QUIET),
             )
 
-    def noticed(self, mutant: Mutant, most: int | None = None) -> bool:
-        """Whether some test notices the mutant, of at most so many, the likeliest."""
+    def noticed(self, mutant: Mutant, first: int = 0, seconds: float = 0) -> bool:
+        """Whether some test notices the mutant, of the likeliest: the first so many, and what more takes so long."""
         if refused(mutant.code):
             return True
-        tests = self._covered.running(mutant.file, mutant.line)[:most]
+        tests = self._covered.likeliest(mutant.file, mutant.line, first, seconds)
         # What noticed another mutant of the file is asked first; that changes the time and nothing else.
         before = [name for name in self._first.get(mutant.file, ()) if name in set(tests)]
         tests = list(dict.fromkeys([*before, *tests]))
@@ -69,11 +69,11 @@ class Judge:
             self._first.setdefault(mutant.file, []).insert(0, answer)
         return answer != "-" and ("::" in answer or _ended(mutant))
 
-    def calm(self, file: str) -> bool:
-        """Whether every test passes here with nothing changed, in the order of a mutant of a file."""
+    def calm(self, file: str, part: int, parts: int) -> bool:
+        """Whether every test of a part passes here with nothing changed, in the order of a mutant of a file."""
         code = (self._copy / file).read_text(encoding="utf-8")
         same = Mutant(file, "", 0, 0, "", "", code)
-        tests = self._covered.running(file, 1)
+        tests = self._covered.running(file, 1)[part::parts]  # importing runs the first line, so these are all
         return self._asked(same, tests) in ("-", "?") and not self._anew(same, tests[:200])
 
     def close(self) -> None:
