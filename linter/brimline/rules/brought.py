@@ -51,7 +51,7 @@ def put_in(case: Case) -> Iterator[tuple[Named, Aside]]:
     for aside in asides(case):
         reading = aside.reading
         for named in foods(reading.text):
-            alike = named.start > 0 and reading.tokens[named.start - 1] in ("like", "as", "than")
+            alike = reading.tokens[named.start - 1] in ("like", "as", "than")
             if not alike and does(reading, (named.start, named.end)):
                 yield named, aside
 
@@ -82,9 +82,9 @@ def _comes_in(reading: Reading, named: Named) -> bool:
 def stirred_in(case: Case) -> Iterator[Aside]:
     """Sentences that put into the pot an acid that is measured into each jar."""
     doses = [one for one in case.compared.tested.per_jar if is_acid(one) and one.kept]
-    for aside in asides(case) if doses else ():
+    for aside in asides(case):
         reading = aside.reading
-        for named in foods(reading.text) if reading.has(POTS) else ():
+        for named in foods(reading.text):
             clause = reading.clauses[named.start]
             acts = [spot for spot in reading.spots.get("addv", ()) if reading.clauses[spot[0]] == clause]
             dosed = any(same_acid(named.entry, one) for one in doses)

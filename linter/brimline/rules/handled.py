@@ -124,22 +124,24 @@ def neutralised(case: Case) -> Iterator[tuple[Named, Aside]]:
 
 
 def into_boiling(case: Case) -> Iterator[Aside]:
-    """Sentences that put the jars into water that boils already."""
+    """Sentences that put filled jars into water that boils already."""
     for aside in asides(case):
         reading = aside.reading
-        if not reading.has(("jar",)) or not reading.has(("canner", "water")):
+        if not reading.has(("jar",)) or not reading.has(("canner", "water")) or reading.has(("emptyjar",)):
             continue
+        # To bring it to the boil is what was tested.
+        boils = [one for one, _ in reading.spots.get("boilw", ()) if "to" not in reading.tokens[one - 2 : one]]
+        boils += [one for one, _ in reading.spots.get("water", ()) if reading.tokens[one] == "boiling"]
         for start, end in reading.spots.get("putv", ()):
-            boils = [
-                one
-                for one, _ in reading.spots.get("boilw", ())
-                # To bring it to the boil is what was tested.
-                if end <= one and "to" not in reading.tokens[one - 2 : one]
-            ]
-            same = any(reading.clauses[one] == reading.clauses[start] for one in boils)
-            if same and "until" not in reading.tokens and does(reading, (start, end)):
+            goes_in = reading.tokens[start] not in STAY and "until" not in reading.tokens
+            there = any(end <= one and reading.clauses[one] == reading.clauses[start] for one in boils)
+            if goes_in and there and does(reading, (start, end)):
                 yield aside
                 break
+
+
+# These say how long the jars are in the canner, not when they go in.
+STAY = frozenset(["leave", "keep", "hold"])
 
 
 def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:

@@ -29,10 +29,10 @@ def less_acid(case: Case) -> Iterator[Less]:
     if case.contrast is None:
         return
     batch = case.contrast.tested
-    needed = [one for one in (*batch.items, *batch.per_jar) if is_acid(one) and one.kept and not one.optional]
+    needed = [one for one in batch.items if is_acid(one) and one.kept and not one.optional]
     chosen = offered(case)
     for named, aside in _lessened(case, lambda one: any(same_acid(one.entry, item) for item in needed)):
-        listed = [item for item in (*case.batch.items, *case.batch.per_jar) if is_acid(item)]
+        listed = [item for item in case.batch.items if is_acid(item)]
         if not any(same_acid(named.entry, item) for item in listed):
             # It is not in the list either, and other rules have seen that.
             continue
@@ -74,6 +74,7 @@ PRONOUN = ("omitv", "needlessw", "lessenv", "staysoutw")
 CLOSE = ("inplace", "awayv")
 MODALS = frozenset(["can", "may", "might", "could", "will", "should"])
 ALSO = frozenset(["and", "or", "the"])
+OF_THE = frozenset(["of", "the"])
 THEY = frozenset(["it", "them", "that", "they"])
 WHEN = frozenset(["until", "till", "when", "once", "after", "while"])
 BE = frozenset(["be", "is", "are", "gets"])
@@ -156,19 +157,23 @@ def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) 
     """Whether an ingredient only goes in at two times: half of it is added here, the rest elsewhere."""
     if "cond" in reading.spots or not {"only", "just"}.isdisjoint(reading.tokens[spot[0] - 1 : spot[1]]):
         return False
-    others = [
-        one
-        for one in foods(reading.text)
-        if one.entry.sort == named.entry.sort and one.entry.family != named.entry.family
-    ]
-    if "restw" in reading.spots and not others:
+    if _its_rest(reading, named):
         return True
     adds = [end for start, end in reading.spots.get("addv", ()) if reading.tokens[start] not in ("use", "give")]
     if not any(0 <= spot[0] - end <= 2 for end in adds):
         return False
     elsewhere = [one for one in steps if one.text != reading.text]
     again = (one.entry.family == named.entry.family for other in elsewhere for one in foods(other.text))
-    return any("restw" in one.spots for one in steps) or any(again)
+    return any(_its_rest(one, named) for one in elsewhere) or any(again)
+
+
+def _its_rest(reading: Reading, named: Named) -> bool:
+    """Whether a sentence speaks of a rest that can be of what is named: the rest later; not: the rest of the onion."""
+    others = [one for one in foods(reading.text) if one.entry.family != named.entry.family]
+    return any(
+        not any(end <= one.start and OF_THE.issuperset(reading.tokens[end : one.start]) for one in others)
+        for _, end in reading.spots.get("restw", ())
+    )
 
 
 def _pours(entry: Entry) -> bool:
