@@ -1,5 +1,6 @@
 """What a sentence of a step does to the batch, part by part: sentences that each reader takes, and sentences it leaves."""
 
+import re
 from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from functools import cache
@@ -13,15 +14,18 @@ from ruamel.yaml import YAML
 
 from brimline.document import read
 from brimline.document.values import Step
-from brimline.moves.case import against
+from brimline.findings import Flag
+from brimline.moves.case import against, alone
 from brimline.moves.named import Named
 from brimline.moves.values import Case
 from brimline.rules.asides import Aside
 from brimline.rules.brought import exchanged, low_food, more_of, put_in, squeezed, stirred_in, weak_vinegar
 from brimline.rules.handled import drained, into_boiling, neutralised, pureed, skins_left, thinned
 from brimline.rules.less import Less, less_acid, less_of
+from brimline.rules.unfamiliar import steps_about_jars_are_familiar
+from brimline.rules.used import list_and_steps_name_the_same_things
 
-Found = Named | Aside | Less | tuple[Named, Aside]
+Found = Flag | Aside | Less | tuple[Named, Aside]
 READERS: dict[str, Callable[[Case, str], Iterable[Found]]] = {
     "more_of": lambda case, what: more_of(case, lambda one: low_food(one) if what == "low" else one.sort == what),
     "put_in": lambda case, _: put_in(case),
@@ -37,8 +41,13 @@ READERS: dict[str, Callable[[Case, str], Iterable[Found]]] = {
     "into_boiling": lambda case, _: into_boiling(case),
     "less_acid": lambda case, _: less_acid(case),
     "less_of": less_of,
+    "never_used": lambda case, _: (one for one in list_and_steps_name_the_same_things(case) if one.row == "never-used"),
+    "never_listed": lambda case, _: (
+        one for one in list_and_steps_name_the_same_things(case) if one.row == "never-listed"
+    ),
+    "unfamiliar": lambda case, _: steps_about_jars_are_familiar(case),
 }
-KEYS = {"reader", "what", "of", "why", "first", "change", "note", "takes", "leaves"}
+KEYS = {"reader", "what", "of", "why", "first", "change", "note", "alone", "takes", "leaves"}
 
 
 GROUPS = YAML(typ="safe").load((Path(__file__).parent / "parts.yaml").read_text(encoding="utf-8"))
@@ -78,21 +87,26 @@ def case_of(number: int, note: str = "") -> Case:
     assert tested.document is not None
     assert now.document is not None
     assert not [one.says for one in now.findings]
-    return against(tested.document, now.document)[0][0]
+    return alone(tested.document) if GROUPS[number].get("alone") else against(tested.document, now.document)[0][0]
 
 
 def with_text(number: int, text: str) -> Case:
-    """The case with a text as a note where the group names a line, else as a step ahead of the last."""
+    """The case with a text as a note where the group names a line, else as all the steps or one ahead of the last."""
     if "note" in GROUPS[number]:
         return case_of(number, text)
     case = case_of(number)
     *steps, last = case.document.make
+    if GROUPS[number].get("alone") == "these steps":
+        steps = []
     more = [Step(one, last.span) for one in text.split(" / ")]
     return replace(case, document=replace(case.document, make=(*steps, *more, last)))
 
 
 def told(found: Found) -> str:
-    """The name of what was found; nothing where only the sentence was."""
+    """The name of what was found; nothing where only the sentence was; of a flag the level and its first words."""
+    if isinstance(found, Flag):
+        what = re.match(r"This step adds (.+), and the list|(.+) is listed", found.says)
+        return f"{found.level} {what[1] or what[2]}".strip() if what else ""
     if isinstance(found, Less):
         return " + ".join(one.name for one in found.was)
     return found[0].entry.name if isinstance(found, tuple) else ""

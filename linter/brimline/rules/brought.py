@@ -32,9 +32,9 @@ def more_of(case: Case, wanted: Callable[[Entry], bool]) -> Iterator[tuple[Named
             continue
         for named in (*foods(reading.text), *_meant(aside)):
             near = [
-                spot
-                for spot in more_said(reading)
-                if 0 <= named.start - spot[1] < AMOUNT and "than" not in reading.tokens[spot[1] : named.start]
+                (start, end)
+                for start, end in more_said(reading)
+                if named.start in range(end, end + AMOUNT) and "than" not in reading.tokens[end : named.start]
             ]
             if wanted(named.entry) and any(does(reading, spot) for spot in near):
                 yield named, aside
@@ -86,7 +86,7 @@ def stirred_in(case: Case) -> Iterator[Aside]:
         reading = aside.reading
         for named in foods(reading.text):
             clause = reading.clauses[named.start]
-            acts = [spot for spot in reading.spots.get("addv", ()) if reading.clauses[spot[0]] == clause]
+            acts = [(start, end) for start, end in reading.spots.get("addv", ()) if reading.clauses[start] == clause]
             dosed = any(same_acid(named.entry, one) for one in doses)
             if dosed and _into_pot(reading, clause) and any(does(reading, one) for one in acts):
                 yield aside

@@ -15,7 +15,7 @@ from brimline.rules.asides import (
     tested_sentences,
 )
 from brimline.rules.foods import foods
-from brimline.rules.meaning import Reading, Spot
+from brimline.rules.meaning import Reading
 from brimline.rules.measured import more_water
 
 # Water that cleans, scalds, soaks or covers does not stay in.
@@ -66,20 +66,20 @@ def pureed(case: Case) -> Iterator[Aside]:
 def skins_left(case: Case, family: str) -> Iterator[Aside]:
     """Sentences that leave the skins on a food."""
     for aside in _new(case, ("skinson",)):
-        for spot in aside.reading.spots["skinson"]:
-            near = _next_to(aside.reading, spot)
+        reading = aside.reading
+        for start, end in reading.spots["skinson"]:
+            near = _next_to(reading, start)
             its = near.entry.family == family if near else _about(aside, family)
-            if its and does(aside.reading, spot, bare=True):
+            if its and does(reading, (start, end), bare=True):
                 yield aside
                 break
 
 
-def _next_to(reading: Reading, spot: Spot) -> Named | None:
+def _next_to(reading: Reading, act: int) -> Named | None:
     """The food that stands last before an act in its clause, else the first one behind it there."""
-    there = [one for one in solid(reading) if reading.clauses[one.start] == reading.clauses[spot[0]]]
-    ahead = [one for one in there if one.end <= spot[0]]
-    behind = [one for one in there if one.start >= spot[1]]
-    return ahead[-1] if ahead else behind[0] if behind else None
+    there = [one for one in solid(reading) if reading.clauses[one.start] == reading.clauses[act]]
+    ahead = [one for one in there if one.start < act]
+    return next(iter((*reversed(ahead), *there)), None)
 
 
 DRAINS = ("drainjv", "juiceaway", "seedsout", "sievew")
@@ -92,19 +92,19 @@ def drained(case: Case, families: frozenset[str]) -> Iterator[Aside]:
         reading = aside.reading
         if not any(_about(aside, family) for family in families) or "undrained" in reading.text:
             continue
-        for name, spot in ((one, spot) for one in new for spot in reading.spots.get(one, ())):
+        for name, start, end in ((one, *spot) for one in new for spot in reading.spots.get(one, ())):
             # The water of washing and scalding is no juice.
-            wet = any(start < spot[0] for start, _ in reading.spots.get("washedw", ())) and name == "drainjv"
-            if not wet and does(reading, spot) and _its_own(reading, spot, families):
+            wet = name == "drainjv" and any(one < start for one, _ in reading.spots.get("washedw", ()))
+            if not wet and does(reading, (start, end)) and _its_own(reading, start, families):
                 yield aside
                 break
 
 
-def _its_own(reading: Reading, spot: Spot, families: frozenset[str]) -> bool:
+def _its_own(reading: Reading, act: int, families: frozenset[str]) -> bool:
     """Whether the food named next to an act, before it or in its clause behind it, is of these families."""
     found = foods(reading.text)
-    behind = [one for one in found if one.start >= spot[0] and reading.clauses[one.start] == reading.clauses[spot[0]]]
-    ahead = [one for one in found if one.end <= spot[0]]
+    behind = [one for one in found if one.start >= act and reading.clauses[one.start] == reading.clauses[act]]
+    ahead = [one for one in found if one.start < act]
     near = next(iter((*behind, *reversed(ahead))), None)
     return near is None or near.entry.family in families or near.entry.sort in ("juice", "liquid")
 
