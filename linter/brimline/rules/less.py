@@ -31,16 +31,16 @@ def less_acid(case: Case) -> Iterator[Less]:
     batch = case.contrast.tested
     needed = [one for one in batch.items if is_acid(one) and one.kept and not one.optional]
     chosen = offered(case)
-    for named, aside in _lessened(case, lambda one: any(same_acid(one.entry, item) for item in needed)):
+    for entry, aside in _lessened(case, lambda one: any(same_acid(one, item) for item in needed)):
         listed = [item for item in case.batch.items if is_acid(item)]
-        if not any(same_acid(named.entry, item) for item in listed):
+        if not any(same_acid(entry, item) for item in listed):
             # It is not in the list either, and other rules have seen that.
             continue
         found = [one.entry for one in foods(aside.reading.text)]
         # What the tested formula offers instead is no less.
         if "inplace" in aside.reading.spots and any({one.name, one.family} & chosen for one in found):
             continue
-        yield Less(tuple(item for item in needed if same_acid(named.entry, item)), aside)
+        yield Less(tuple(item for item in needed if same_acid(entry, item)), aside)
 
 
 def less_of(case: Case, sort: str) -> Iterator[Less]:
@@ -48,25 +48,25 @@ def less_of(case: Case, sort: str) -> Iterator[Less]:
     if case.contrast is None:
         return
     needed = [one for one in case.contrast.tested.items if one.sort == sort and one.kept and not one.optional]
-    for named, aside in _lessened(case, lambda one: one.entry.sort == sort):
-        same = tuple(item for item in needed if named.entry.family == item.family)
+    for entry, aside in _lessened(case, lambda one: one.sort == sort):
+        same = tuple(item for item in needed if entry.family == item.family)
         if same:
             yield Less(same, aside)
 
 
-def _lessened(case: Case, wanted: Callable[[Named], bool]) -> Iterator[tuple[Named, Aside]]:
+def _lessened(case: Case, wanted: Callable[[Entry], bool]) -> Iterator[tuple[Entry, Aside]]:
+    """What a sentence takes less of, or a note leaves open of its own line."""
     steps = [one for step in case.document.make for one in readings_of(step.text)]
     for aside in asides(case):
         reading = aside.reading
         if reading.spots.keys().isdisjoint(_ACTS):
             continue
-        found = [one for one in foods(reading.text) if wanted(one)]
+        found = [one for one in foods(reading.text) if wanted(one.entry)]
         hits = [one for one in found if any(_takes_less(reading, one, name, steps) for name in _ACTS)]
-        yield from ((hit, aside) for hit in hits)
-        if not hits and aside.item is not None and not foods(reading.text) and _left_open(reading):
-            own = Named(aside.item.entry, 0, 0) if aside.item.entry is not None else None
-            if own is not None and wanted(own):
-                yield own, aside
+        yield from ((hit.entry, aside) for hit in hits)
+        own = aside.item.entry if aside.item is not None else None
+        if own is not None and wanted(own) and not foods(reading.text) and _left_open(reading):
+            yield own, aside
 
 
 PRONOUN = ("omitv", "needlessw", "lessenv", "staysoutw")
@@ -129,7 +129,7 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
             # A cup and a half.
             return False
         says = not SAYS.isdisjoint(reading.tokens[named.end : named.end + 2])
-        return not says and 0 <= named.start - end < AMOUNT and not _in_parts(reading, spot, named, steps)
+        return not says and named.start in range(end, end + AMOUNT) and not _in_parts(reading, spot, named, steps)
     if act == "diluted":
         return any(one.entry.name == "water" for one in foods(reading.text))
     if act == "leftopenw":
@@ -155,12 +155,12 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
 
 def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) -> bool:
     """Whether an ingredient only goes in at two times: half of it is added here, the rest elsewhere."""
-    if "cond" in reading.spots or not {"only", "just"}.isdisjoint(reading.tokens[spot[0] - 1 : spot[1]]):
+    if "cond" in reading.spots or reading.tokens[spot[0] - 1] in ("only", "just"):
         return False
     if _its_rest(reading, named):
         return True
     adds = [end for start, end in reading.spots.get("addv", ()) if reading.tokens[start] not in ("use", "give")]
-    if not any(0 <= spot[0] - end <= 2 for end in adds):
+    if not any(spot[0] in range(end, end + AMOUNT) for end in adds):
         return False
     elsewhere = [one for one in steps if one.text != reading.text]
     again = (one.entry.family == named.entry.family for other in elsewhere for one in foods(other.text))
