@@ -48,10 +48,8 @@ def less_of(case: Case, sort: str) -> Iterator[Less]:
     if case.contrast is None:
         return
     needed = [one for one in case.contrast.tested.items if one.sort == sort and one.kept and not one.optional]
-    for entry, aside in _lessened(case, lambda one: one.sort == sort):
-        same = tuple(item for item in needed if entry.family == item.family)
-        if same:
-            yield Less(same, aside)
+    for entry, aside in _lessened(case, lambda one: any(one.family == item.family for item in needed)):
+        yield Less(tuple(item for item in needed if item.family == entry.family), aside)
 
 
 def _lessened(case: Case, wanted: Callable[[Entry], bool]) -> Iterator[tuple[Entry, Aside]]:
@@ -105,10 +103,10 @@ def _left_open(reading: Reading) -> bool:
 
 def _takes_less(reading: Reading, named: Named, act: str, steps: list[Reading]) -> bool:
     """Whether a sentence tells the cook to take less of what it names."""
-    return any(
-        _done_to(reading, spot, named, act, steps) and does(reading, spot, bare=act != "lesser")
-        for spot in reading.spots.get(act, ())
-    )
+    spots = reading.spots.get(act, ())
+    # Half of it is not enough: that is no order. But not so much of it is less.
+    bare = {spot for spot in spots if act != "lesser" or reading.tokens[spot[0]] == "not"}
+    return any(_done_to(reading, spot, named, act, steps) and does(reading, spot, bare=spot in bare) for spot in spots)
 
 
 def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[Reading]) -> bool:
@@ -119,7 +117,7 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
         behind = [one for one in foods(reading.text) if one.end <= start]
         return behind[-1:] == [named]
     # `Optional: add the lemon juice.`
-    if act == "leftopenw" and start == 0 and reading.tokens[end] in (":", "-"):
+    if act == "leftopenw" and not start and reading.tokens[end] in (":", "-"):
         return True
     if reading.clauses[start] != reading.clauses[named.start]:
         return False
@@ -140,17 +138,14 @@ def _done_to(reading: Reading, spot: Spot, named: Named, act: str, steps: list[R
     if act == "staysoutw":
         # The lemon juice stays in the cupboard; but not: stays out until the fruit boils.
         return named.end <= start and MODALS.issuperset(between) and WHEN.isdisjoint(reading.tokens)
-    if named.start >= end:
-        # Cut the onions and put the vinegar on them: the onions are cut.
-        ahead = [one.end for one in foods(reading.text) if end <= one.start < named.start]
-        other = any(not ALSO.issuperset(reading.tokens[one : named.start]) for one in ahead)
-        return named.start - end < (AMOUNT if act in CLOSE else OBJECT) and not other
-    if named.end > start:
-        # Leave the lemon juice out.
-        return True
-    # The vinegar can be halved; but not: until the vinegar is reduced.
-    so_far = reading.tokens[reading.begins(reading.clauses[start]) : start]
-    return not BE.isdisjoint(between[-2:]) and WHEN.isdisjoint(so_far)
+    if named.end <= start:
+        # The vinegar can be halved; but not: until the vinegar is reduced.
+        so_far = reading.tokens[reading.begins(reading.clauses[start]) : start]
+        return not BE.isdisjoint(between[-2:]) and WHEN.isdisjoint(so_far)
+    # Cut the onions and put the vinegar on them: the onions are cut.
+    ahead = [one.end for one in foods(reading.text) if end <= one.start]
+    other = any(not ALSO.issuperset(reading.tokens[one : named.start]) for one in ahead)
+    return named.start - end < (AMOUNT if act in CLOSE else OBJECT) and not other
 
 
 def _in_parts(reading: Reading, spot: Spot, named: Named, steps: list[Reading]) -> bool:
@@ -177,4 +172,4 @@ def _its_rest(reading: Reading, named: Named) -> bool:
 
 
 def _pours(entry: Entry) -> bool:
-    return entry.sort in ("acid", "sweetener") and not entry.tags & {"citrus"}
+    return entry.sort in ("acid", "sweetener")
