@@ -33,12 +33,9 @@ def thinned(case: Case) -> Iterator[Aside]:
         acts = [spot for spot in reading.spots.get("thinv", ()) if does(reading, spot)]
         found = foods(reading.text)
         wet = [one for one in found if one.entry.sort in ("liquid", "juice")]
-        more = any(
-            0 <= one.start - end < OBJECT and one.entry.name == "water" and does(reading, (start, end))
-            for one in wet
-            for start, end in more_said(reading)
-        )
-        more = more or any(one is aside for one in watered) or (dry and _poured_in(reading))
+        water = {one.start for one in found if one.entry.name == "water"}
+        said = [spot for spot in more_said(reading) if not water.isdisjoint(range(spot[1], spot[1] + OBJECT))]
+        more = any(does(reading, spot) for spot in said) or aside in watered or (dry and _poured_in(reading))
         if (acts and wet) or (more and not reading.has(POURED_OFF)):
             yield aside
 
@@ -152,8 +149,7 @@ def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:
 
 def _about(aside: Aside, family: str) -> bool:
     """Whether a sentence speaks of a food of a family: names it, or names none and goes on about it."""
-    peels = [one for one in foods(aside.reading.text) if one.entry.sort == "peel" and one.end - one.start > 1]
-    found = [*solid(aside.reading), *peels]
+    found = [one for one in foods(aside.reading.text) if one.entry.sort not in ("juice", "liquid")]
     return any(one.entry.family == family for one in found) or (
         not found and family in ({one.family for one in aside.spoken} or {family})
     )
