@@ -49,7 +49,7 @@ def asides(case: Case) -> tuple[Aside, ...]:
 
 
 def _asides(case: Case) -> Iterator[Aside]:
-    if case.tested is None or case.contrast is None:
+    if case.tested is None:
         return
     known = {one.text for one in tested_sentences(case)}
     for raw, span in notes(case.document):

@@ -32,9 +32,9 @@ def more_of(case: Case, wanted: Callable[[Entry], bool]) -> Iterator[tuple[Named
             continue
         for named in (*foods(reading.text), *_meant(aside)):
             near = [
-                spot
-                for spot in more_said(reading)
-                if 0 <= named.start - spot[1] < AMOUNT and "than" not in reading.tokens[spot[1] : named.start]
+                (start, end)
+                for start, end in more_said(reading)
+                if named.start in range(end, end + AMOUNT) and "than" not in reading.tokens[end : named.start]
             ]
             if wanted(named.entry) and any(does(reading, spot) for spot in near):
                 yield named, aside
@@ -51,7 +51,7 @@ def put_in(case: Case) -> Iterator[tuple[Named, Aside]]:
     for aside in asides(case):
         reading = aside.reading
         for named in foods(reading.text):
-            alike = named.start > 0 and reading.tokens[named.start - 1] in ("like", "as", "than")
+            alike = reading.tokens[named.start - 1] in ("like", "as", "than")
             if not alike and does(reading, (named.start, named.end)):
                 yield named, aside
 
@@ -82,11 +82,11 @@ def _comes_in(reading: Reading, named: Named) -> bool:
 def stirred_in(case: Case) -> Iterator[Aside]:
     """Sentences that put into the pot an acid that is measured into each jar."""
     doses = [one for one in case.compared.tested.per_jar if is_acid(one) and one.kept]
-    for aside in asides(case) if doses else ():
+    for aside in asides(case):
         reading = aside.reading
-        for named in foods(reading.text) if reading.has(POTS) else ():
+        for named in foods(reading.text):
             clause = reading.clauses[named.start]
-            acts = [spot for spot in reading.spots.get("addv", ()) if reading.clauses[spot[0]] == clause]
+            acts = [(start, end) for start, end in reading.spots.get("addv", ()) if reading.clauses[start] == clause]
             dosed = any(same_acid(named.entry, one) for one in doses)
             if dosed and _into_pot(reading, clause) and any(does(reading, one) for one in acts):
                 yield aside

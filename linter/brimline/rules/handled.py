@@ -15,7 +15,7 @@ from brimline.rules.asides import (
     tested_sentences,
 )
 from brimline.rules.foods import foods
-from brimline.rules.meaning import Reading, Spot
+from brimline.rules.meaning import Reading
 from brimline.rules.measured import more_water
 
 # Water that cleans, scalds, soaks or covers does not stay in.
@@ -33,12 +33,9 @@ def thinned(case: Case) -> Iterator[Aside]:
         acts = [spot for spot in reading.spots.get("thinv", ()) if does(reading, spot)]
         found = foods(reading.text)
         wet = [one for one in found if one.entry.sort in ("liquid", "juice")]
-        more = any(
-            0 <= one.start - end < OBJECT and one.entry.name == "water" and does(reading, (start, end))
-            for one in wet
-            for start, end in more_said(reading)
-        )
-        more = more or any(one is aside for one in watered) or (dry and _poured_in(reading))
+        water = {one.start for one in found if one.entry.name == "water"}
+        said = [spot for spot in more_said(reading) if not water.isdisjoint(range(spot[1], spot[1] + OBJECT))]
+        more = any(does(reading, spot) for spot in said) or aside in watered or (dry and _poured_in(reading))
         if (acts and wet) or (more and not reading.has(POURED_OFF)):
             yield aside
 
@@ -66,20 +63,20 @@ def pureed(case: Case) -> Iterator[Aside]:
 def skins_left(case: Case, family: str) -> Iterator[Aside]:
     """Sentences that leave the skins on a food."""
     for aside in _new(case, ("skinson",)):
-        for spot in aside.reading.spots["skinson"]:
-            near = _next_to(aside.reading, spot)
+        reading = aside.reading
+        for start, end in reading.spots["skinson"]:
+            near = _next_to(reading, start)
             its = near.entry.family == family if near else _about(aside, family)
-            if its and does(aside.reading, spot, bare=True):
+            if its and does(reading, (start, end), bare=True):
                 yield aside
                 break
 
 
-def _next_to(reading: Reading, spot: Spot) -> Named | None:
+def _next_to(reading: Reading, act: int) -> Named | None:
     """The food that stands last before an act in its clause, else the first one behind it there."""
-    there = [one for one in solid(reading) if reading.clauses[one.start] == reading.clauses[spot[0]]]
-    ahead = [one for one in there if one.end <= spot[0]]
-    behind = [one for one in there if one.start >= spot[1]]
-    return ahead[-1] if ahead else behind[0] if behind else None
+    there = [one for one in solid(reading) if reading.clauses[one.start] == reading.clauses[act]]
+    ahead = [one for one in there if one.start < act]
+    return next(iter((*reversed(ahead), *there)), None)
 
 
 DRAINS = ("drainjv", "juiceaway", "seedsout", "sievew")
@@ -92,19 +89,19 @@ def drained(case: Case, families: frozenset[str]) -> Iterator[Aside]:
         reading = aside.reading
         if not any(_about(aside, family) for family in families) or "undrained" in reading.text:
             continue
-        for name, spot in ((one, spot) for one in new for spot in reading.spots.get(one, ())):
+        for name, start, end in ((one, *spot) for one in new for spot in reading.spots.get(one, ())):
             # The water of washing and scalding is no juice.
-            wet = any(start < spot[0] for start, _ in reading.spots.get("washedw", ())) and name == "drainjv"
-            if not wet and does(reading, spot) and _its_own(reading, spot, families):
+            wet = name == "drainjv" and any(one < start for one, _ in reading.spots.get("washedw", ()))
+            if not wet and does(reading, (start, end)) and _its_own(reading, start, families):
                 yield aside
                 break
 
 
-def _its_own(reading: Reading, spot: Spot, families: frozenset[str]) -> bool:
+def _its_own(reading: Reading, act: int, families: frozenset[str]) -> bool:
     """Whether the food named next to an act, before it or in its clause behind it, is of these families."""
     found = foods(reading.text)
-    behind = [one for one in found if one.start >= spot[0] and reading.clauses[one.start] == reading.clauses[spot[0]]]
-    ahead = [one for one in found if one.end <= spot[0]]
+    behind = [one for one in found if one.start >= act and reading.clauses[one.start] == reading.clauses[act]]
+    ahead = [one for one in found if one.start < act]
     near = next(iter((*behind, *reversed(ahead))), None)
     return near is None or near.entry.family in families or near.entry.sort in ("juice", "liquid")
 
@@ -124,22 +121,24 @@ def neutralised(case: Case) -> Iterator[tuple[Named, Aside]]:
 
 
 def into_boiling(case: Case) -> Iterator[Aside]:
-    """Sentences that put the jars into water that boils already."""
+    """Sentences that put filled jars into water that boils already."""
     for aside in asides(case):
         reading = aside.reading
-        if not reading.has(("jar",)) or not reading.has(("canner", "water")):
+        if not reading.has(("jar",)) or not reading.has(("canner", "water")) or reading.has(("emptyjar",)):
             continue
+        # To bring it to the boil is what was tested.
+        boils = [one for one, _ in reading.spots.get("boilw", ()) if "to" not in reading.tokens[one - 2 : one]]
+        boils += [one for one, _ in reading.spots.get("water", ()) if reading.tokens[one] == "boiling"]
         for start, end in reading.spots.get("putv", ()):
-            boils = [
-                one
-                for one, _ in reading.spots.get("boilw", ())
-                # To bring it to the boil is what was tested.
-                if end <= one and "to" not in reading.tokens[one - 2 : one]
-            ]
-            same = any(reading.clauses[one] == reading.clauses[start] for one in boils)
-            if same and "until" not in reading.tokens and does(reading, (start, end)):
+            goes_in = reading.tokens[start] not in STAY and "until" not in reading.tokens
+            there = any(end <= one and reading.clauses[one] == reading.clauses[start] for one in boils)
+            if goes_in and there and does(reading, (start, end)):
                 yield aside
                 break
+
+
+# These say how long the jars are in the canner, not when they go in.
+STAY = frozenset(["leave", "keep", "hold"])
 
 
 def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:
@@ -150,8 +149,7 @@ def _new(case: Case, meanings: tuple[str, ...]) -> Iterator[Aside]:
 
 def _about(aside: Aside, family: str) -> bool:
     """Whether a sentence speaks of a food of a family: names it, or names none and goes on about it."""
-    peels = [one for one in foods(aside.reading.text) if one.entry.sort == "peel" and one.end - one.start > 1]
-    found = [*solid(aside.reading), *peels]
+    found = [one for one in foods(aside.reading.text) if one.entry.sort not in ("juice", "liquid")]
     return any(one.entry.family == family for one in found) or (
         not found and family in ({one.family for one in aside.spoken} or {family})
     )

@@ -184,7 +184,7 @@ def _unlisted(case: Case) -> Iterator[Flag]:
         return
     # What the tested formula has was in the jars that were tested.
     before = case.contrast.tested
-    known = families | {name for one in (*before.items, *before.per_jar) for name in (one.family, one.name)}
+    known = families | {name for one in before.items for name in (one.family, one.name)}
     for named, aside in put_in(case):
         entry = named.entry
         if entry.name not in seen and {entry.family, entry.name}.isdisjoint(known) and _comes_in(case, named, aside):
@@ -254,7 +254,7 @@ def _aside(sentence: str) -> bool:
 
 
 def _every(case: Case) -> Iterator[Item]:
-    for one in (*case.batch.items, *case.batch.per_jar):
+    for one in case.batch.items:
         yield one
         yield from one.made_of
 
