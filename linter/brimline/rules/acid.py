@@ -174,14 +174,14 @@ def _unused(case: Case) -> Iterator[Flag]:
         for pair in case.contrast.pairs
         if acid_pair(pair) and pair.now and pair.was and required(pair)
     }
-    doses = [one for one in case.contrast.tested.per_jar if is_acid(one) and one.kept and not one.optional]
+    doses = [one for one in case.contrast.tested.per_jar if one.kept and not one.optional]
     for one in case.contrast.adapted.per_jar:
         same = tuple(was for was in doses if was.name == one.name)
         if is_acid(one) and same:
             said[one.line.span] = same
     for one in (*case.contrast.adapted.items, *case.contrast.adapted.per_jar):
-        was = said.get(one.line.span)
-        if was and _adds(case.tested, was[0]) and not _adds(case.document, one, any_words=True):
+        was = said.get(one.line.span, ())
+        if any(_adds(case.tested, old) for old in was) and not _adds(case.document, one, any_words=True):
             yield Flag(
                 "acid-loosened",
                 one.line.span,
