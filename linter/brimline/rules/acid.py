@@ -12,7 +12,7 @@ from brimline.document.values import Document
 from brimline.figures.values import Interval
 from brimline.findings import Flag
 from brimline.moves.listing import section, stated
-from brimline.moves.values import Case, Pair
+from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.contract import rule
 from brimline.rules.less import less_acid
 from brimline.rules.measured import below
@@ -28,6 +28,9 @@ from brimline.rules.terms import (
     strength,
     stronger,
 )
+
+# Twice, and the two hundredths that a kitchen measures to.
+TWICE = Fraction(204, 100)
 
 
 def acid_sentence(case: Case, pair: Pair, left: Interval | None) -> str:
@@ -121,6 +124,8 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
 
     An acid that some cooks will leave out protects only the jars of the others.
     """
+    if case.contrast is None:
+        return
     for pair, left in fallen(case):
         aside = _aside(case, pair)
         if not (_loosened(pair) or _ranged(pair, case) or (aside and not pair.now)):
@@ -136,12 +141,10 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
             before(case, pair.was),
             acid_class=case.acid_class,
         )
-    yield from _unused(case)
+    yield from _unused(case, case.contrast)
     for one in less_acid(case):
         says = f"{stated(one.was)} is required. This takes less, or leaves it to the cook: {one.aside.reading.text}"
         yield Flag("acid-loosened", one.aside.span, says, (), before(case, one.was), acid_class=case.acid_class)
-    if case.contrast is None:
-        return
     every = [one for item in case.contrast.tested.items for one in (item, *item.made_of)]
     dosed = {one.family for one in case.contrast.tested.per_jar}
     acids = [one for one in every if is_acid(one) and one.kept and one.family not in dosed]
@@ -165,23 +168,23 @@ OTHER_PART = r"(?!s?'?(?: (?:zest|peels?|rinds?|skins?|slices?|balm|thyme|verben
 JUICE = pattern(r"\bjuice\b")
 
 
-def _unused(case: Case) -> Iterator[Flag]:
+def _unused(case: Case, contrast: Contrast) -> Iterator[Flag]:
     """Acid that is listed, that a step of the tested formula adds, and that no step adds here."""
-    if case.contrast is None or case.tested is None or not case.document.make:
+    if not case.document.make:
         return
     said = {
         pair.now[0].line.span: pair.was
-        for pair in case.contrast.pairs
+        for pair in contrast.pairs
         if acid_pair(pair) and pair.now and pair.was and required(pair)
     }
-    doses = [one for one in case.contrast.tested.per_jar if is_acid(one) and one.kept and not one.optional]
-    for one in case.contrast.adapted.per_jar:
+    doses = [one for one in contrast.tested.per_jar if one.kept and not one.optional]
+    for one in contrast.adapted.per_jar:
         same = tuple(was for was in doses if was.name == one.name)
         if is_acid(one) and same:
             said[one.line.span] = same
-    for one in (*case.contrast.adapted.items, *case.contrast.adapted.per_jar):
-        was = said.get(one.line.span)
-        if was and _adds(case.tested, was[0]) and not _adds(case.document, one, any_words=True):
+    for one in (*contrast.adapted.items, *contrast.adapted.per_jar):
+        was = said.get(one.line.span, ())
+        if any(_adds(contrast.tested.document, old) for old in was) and not _adds(case.document, one, any_words=True):
             yield Flag(
                 "acid-loosened",
                 one.line.span,
@@ -221,9 +224,9 @@ def acid_is_not_doubled(case: Case) -> Iterator[Flag]:
     contrast = case.contrast
     if contrast is None or not case.gelled:
         return
-    for pair in contrast.pairs:
-        grown = contrast.ceiling(only(pair), None, strength) if acid_pair(pair) and pair.was and pair.now else None
-        if grown is not None and grown.low > 2 * Fraction(102, 100):
+    for pair in filter(acid_pair, contrast.pairs):
+        grown = contrast.ceiling(only(pair), None, strength)
+        if grown is not None and grown.low > TWICE:
             yield Flag(
                 "acid-more",
                 pair.now[0].line.span,

@@ -1,5 +1,6 @@
 """Acid measured into each jar: the tested dose, the published dose for plain tomatoes, figs and Asian pears."""
 
+from collections import defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -51,12 +52,12 @@ KINDS = {"lemon": {"lemon", "lime"}, "vinegar": {"vinegar"}, "citric": {"citric"
 
 def dose(lines: list[Item], jar_ml: Fraction) -> Fraction:
     """What a jar of a size gets, in ml (or g): its own lines together, else the least of the others in proportion."""
-    shares: dict[Fraction, Fraction] = {}
+    shares: defaultdict[Fraction, Fraction] = defaultdict(Fraction)
     for one in _for_jar(lines, jar_ml):
         if one.per_jar:
             size = one.per_jar[1]
-            shares[size] = shares.get(size, Fraction(0)) + _low(one) / size * jar_ml
-    return min(shares.values(), default=Fraction(0))
+            shares[size] += _low(one) / size * jar_ml
+    return min(shares.values())
 
 
 def _low(one: Item) -> Fraction:
@@ -94,21 +95,23 @@ def every_jar_gets_its_acid(case: Case) -> Iterator[Flag]:
         elif not _optional_per_jar(case.contrast.adapted):
             yield Flag("acid-dropped", place, _dropped(first), (), before(case, first), acid_class="protects")
         else:
-            loose = _optional_per_jar(case.contrast.adapted)[0]
-            yield Flag(
-                "acid-loosened",
-                loose.line.span,
-                f"The tested formula requires {amount(first[0].line.amount)} {first[0].line.item}; here it is left open.",
-                (),
-                before(case, first),
-                acid_class="protects",
-            )
+            yield _loosened(case, _optional_per_jar(case.contrast.adapted)[0], first)
         return
     for aside in stirred_in(case):
         first = [one for lines in was.values() for one in lines]
         says = f"The tested formula measures {amount(first[0].line.amount)} {first[0].line.item} into each jar. Here: {aside.reading.text}"
         yield Flag("per-jar-to-batch", aside.span, says, (), before(case, first))
+    for one in _optional_per_jar(case.contrast.adapted):
+        # Another jar still gets its acid; this one may go without.
+        tested = [old for old in was.get(acid_kind(one), []) if old.per_jar == one.per_jar]
+        if tested and not any(new.per_jar == one.per_jar for new in now.get(acid_kind(one), [])):
+            yield _loosened(case, one, tested)
     yield from _short_doses(case, was, now)
+
+
+def _loosened(case: Case, loose: Item, was: list[Item]) -> Flag:
+    says = f"The tested formula requires {amount(was[0].line.amount)} {was[0].line.item}; here it is left open."
+    return Flag("acid-loosened", loose.line.span, says, (), before(case, was), acid_class="protects")
 
 
 def _dropped(first: list[Item]) -> str:
@@ -211,9 +214,9 @@ def fruit_that_needs_acid_gets_it(case: Case) -> Iterator[Flag]:
     if document.product not in ("canned fruit", "tomato", "juice") or not sealed:
         return
     # The first food of a formula is what the jar is called by.
-    main = next((g for g in case.batch.groups if g.kept and g.sort in ("fruit", "vegetable", "juice")), None)
-    food = next((tag for tag in DOSE_LISTS if main and tag in main.tags), "")
-    if main is None or not food:
+    main = [g for g in case.batch.groups if g.kept and g.sort in ("fruit", "vegetable", "juice")][:1]
+    food = next((tag for g in main for tag in DOSE_LISTS if tag in g.tags), "")
+    if not food:
         return
     doses = per_jar_doses(case.batch)
     for kind, lines in doses.items():
@@ -229,7 +232,7 @@ def fruit_that_needs_acid_gets_it(case: Case) -> Iterator[Flag]:
     yield Flag(
         "fruit-needs-acid",
         lines[0].line.span if lines else section(document, "take"),
-        f"{stated(main.items)} with {stated(lines)} per jar. Published for a quart: {printed}.",
+        f"{stated(main[0].items)} with {stated(lines)} per jar. Published for a quart: {printed}.",
         (),
         before(case, list(case.contrast.tested.per_jar) if case.contrast else []),
         source=DOSE_LISTS[food],

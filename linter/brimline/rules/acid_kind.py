@@ -94,7 +94,7 @@ def bottled_stays_bottled(case: Case) -> Iterator[Flag]:
         says = f"The tested formula says {stated(bottled)}. This step says: {aside.reading.text}"
         yield Flag("fresh-for-bottled", aside.span, says, (), before(case, bottled), acid_class=case.acid_class)
     for pair in contrast.pairs:
-        if not acid_pair(pair) or not pair.has("lemon", "lime") or not pair.was or not pair.now:
+        if not acid_pair(pair) or not pair.has("lemon", "lime"):
             continue
         for row, enough in (("fresh-for-bottled", _bottled), ("fresh-for-unstated", _not_fresh)):
             worse = [one for one in pair.now if not enough(one)]

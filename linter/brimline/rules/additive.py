@@ -98,9 +98,9 @@ def heat_preserves(case: Case) -> Iterator[Flag]:
     They do not take the place of the heat process, and how they act in this food nobody has tested.
     """
     had = {one.name for one in case.contrast.tested.items} if case.contrast else set()
+    cut = bool(case.gaps)
     for one in _lines(case):
         if "preservative" in one.tags and one.name not in had:
-            cut = any(not gap.missing or gap.tested is not None for gap in case.gaps)
             yield Flag(
                 "preservative",
                 one.line.span,

@@ -60,11 +60,12 @@ def rule(name: str, decides: tuple[str, ...]) -> Callable[[Check], Check]:
 
     def register(check: Check) -> Check:
         parts = [" ".join(part.split()) for part in (check.__doc__ or "").strip().split("\n\n")]
+        must, why = [*parts, ""][:2]
         if name in _register or name.partition("/")[0] not in GROUPS:
             raise ValueError(f"rule {name!r}: the name is taken or its group is not one of {', '.join(GROUPS)}")
-        if not decides or len(parts) < 2 or not all(parts[:2]):
+        if not (decides and must and why):
             raise ValueError(f"rule {name!r}: it must decide a row and say in two paragraphs what must hold and why")
-        _register[name] = Rule(name, decides, check, parts[0], parts[1])
+        _register[name] = Rule(name, decides, check, must, why)
         registered.cache_clear()
         return check
 

@@ -53,7 +53,7 @@ def life_is_within_guidance(case: Case) -> Iterator[Flag]:
 
 def _longer(case: Case, row: Keep, figure: str, name: str) -> bool:
     """Whether a row of keeping says more time than a published life, beyond the rounding of months and weeks."""
-    return row.high_h is not None and row.high_h > case.printed(figure, name).high / HOUR * ROUNDING
+    return row.high_h is not None and row.high_h * HOUR > case.printed(figure, name).high * ROUNDING
 
 
 def _at_room(row: Keep) -> bool:

@@ -129,10 +129,9 @@ def required(pair: Pair) -> bool:
 
 def listed_alternative(case: Case, pair: Pair) -> bool:
     """Whether a risen acid is one the tested formula lists with `or`."""
-    if case.tested is None:
-        return False
     here = _words(one.line for one in pair.now)
-    return bool(here & _words(other for line in case.tested.take for other in line.other) - {"juice", "acid"})
+    listed = _words(other for line in case.compared.tested.document.take for other in line.other)
+    return bool(here & listed - {"juice", "acid"})
 
 
 def _words(some: Iterable[Line]) -> set[str]:

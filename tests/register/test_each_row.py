@@ -1,0 +1,80 @@
+"""Each row of evidence beside the register: where it is told, and which rows vouch for a formula."""
+
+import json
+
+import pytest
+
+from brimline.document.meaning import fingerprint
+
+from .conftest import LESS, SALSA, Reviewing, parsed, rows, sealed
+
+CHANGED = SALSA.replace("1 cup                vinegar", "3/4 cup              vinegar")
+SOURCE = "  source     Kestrel Valley tested formulas, 3rd edition, p. 41\n"
+SECOND = "  source     Kestrel Valley tested formulas, 4th edition, p. 43\n"
+READING = "  reading    pH 3.9 on 2025-06-14, finished, 3 batches, meter\n"
+
+
+def line(text: str, begins: str) -> int:
+    return next(n for n, one in enumerate(text.splitlines(), 1) if one.strip().startswith(begins))
+
+
+def told(reviewing: Reviewing, text: str, register: bytes) -> list[tuple[str, int]]:
+    return sorted((one.row, one.line) for one in reviewing(text, register_json=register).formulas[0].findings)
+
+
+def test_a_row_that_is_gone_is_told_at_the_row_of_its_kind_that_is_left(reviewing: Reviewing) -> None:
+    register = sealed(SALSA.replace(SOURCE, SOURCE + SECOND))
+    assert told(reviewing, SALSA, register) == [("evidence-changed", line(SALSA, "source"))]
+
+
+def test_where_no_row_of_its_kind_is_left_it_is_told_of_the_section(reviewing: Reviewing) -> None:
+    left = SALSA.replace(READING, "")
+    assert told(reviewing, left, sealed(SALSA)) == [("evidence-changed", line(left, "evidence"))]
+
+
+def test_every_row_that_is_gone_is_told_and_what_is_new_only_without_them(reviewing: Reviewing) -> None:
+    now = SALSA.replace(READING, "").replace(SOURCE, SECOND)
+    expected = [("evidence-changed", line(now, "evidence")), ("evidence-changed", line(now, "source"))]
+    assert told(reviewing, now, sealed(SALSA)) == expected
+    more = SALSA.replace(SOURCE, SOURCE + SECOND + "  reading    59 Brix on 2026-02-01\n")
+    added = [
+        ("evidence-unsealed", line(more, "reading    59")),
+        ("evidence-unsealed", line(more, "source     Kestrel Valley tested formulas, 4th")),
+    ]
+    assert told(reviewing, more, sealed(SALSA)) == sorted(added)
+
+
+@pytest.mark.parametrize(
+    ("fresh", "level"),
+    [("tested", "form"), ("source", "form"), ("reading", "untested"), ("review-by", "untested")],
+)
+def test_only_a_test_or_a_source_made_for_it_vouches_for_a_formula(
+    reviewing: Reviewing, fresh: str, level: str
+) -> None:
+    old = fingerprint(parsed(SALSA))
+    register = json.loads(sealed(CHANGED))
+    seal = register["KV-101"]
+    seal["earlier"] = {row: old for row in seal["evidence"] if not row.startswith(fresh)}
+    seal["evidence"] = [row for row in seal["evidence"] if row.startswith(fresh)]
+    done = reviewing(CHANGED, register_json=json.dumps(register).encode())
+    found = {(one.row, one.level.word) for one in done.formulas[0].findings}
+    assert found == {("evidence-stale", level)}
+    assert len(done.formulas[0].findings) == 3
+
+
+def test_of_a_formula_that_was_changed_stale_evidence_is_not_told_apart(reviewing: Reviewing) -> None:
+    register = json.loads(sealed(SALSA))
+    seal = register["KV-101"]
+    seal["earlier"] = dict.fromkeys(seal["evidence"], fingerprint(parsed(CHANGED)))
+    seal["evidence"] = []
+    assert rows(reviewing(CHANGED, register_json=json.dumps(register).encode())) == {"seal-broken": "untested"}
+
+
+def test_an_adaptation_of_what_is_in_no_register_is_judged_as_ever(reviewing: Reviewing) -> None:
+    other = SALSA.replace("KV-101", "KV-109")
+    assert rows(reviewing(SALSA, LESS, register_json=sealed(other)), 1) == {"acid-cut": "unsafe"}
+
+
+def test_an_adaptation_of_a_changed_draft_is_held_to_no_seal(reviewing: Reviewing) -> None:
+    draft = CHANGED.replace("standing  tested", "standing  draft")
+    assert "tested-changed" not in rows(reviewing(draft, LESS, register_json=sealed(SALSA)), 1)
