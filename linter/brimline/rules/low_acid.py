@@ -28,7 +28,7 @@ def is_present(pair: Pair) -> bool:
 
 def is_low(pair: Pair) -> bool:
     """Whether a pair is low-acid food of the rows about additions."""
-    if pair.has("dehydrated", "tomato-paste") or pair.has("tomato", "tomatillo"):
+    if pair.has("dehydrated", "tomato-paste", "tomato", "tomatillo"):
         return False
     low = pair.safety in ("low-acid", "borderline", "unknown")
     return pair.has("meat", "fish", "nut-butter", "seaweed") or (low and pair.sort in ADDED_SORTS)
@@ -99,14 +99,14 @@ def no_low_acid_food_is_added(case: Case) -> Iterator[Flag]:
             continue
         if not any(any(form.values()) for _, form in pair.now_least) and any(o.optional or o.loose for o in pair.now):
             continue
-        gone = [other for other in contrast.pairs if other.was and is_low(other) and _fell(other, contrast, case)]
-        swapped = bool(gone) and total_kept(case) and not pair.has("meat", "fish", "nut-butter")
-        if gone and not swapped and not pair.has("meat", "fish", "nut-butter"):
+        gone = [other for other in contrast.pairs if is_low(other) and _fell(other, contrast, case)]
+        exchanged = bool(gone) and not pair.has("meat", "fish", "nut-butter")
+        if exchanged and not total_kept(case):
             # An exchange at a larger total is more low-acid food: low-acid/raised.
             continue
-        row = "lowacid-swap" if swapped else "lowacid-added"
+        row = "lowacid-swap" if exchanged else "lowacid-added"
         was = [one for other in gone for one in other.was]
-        text = f" in place of {stated(was)}" if swapped else "; the tested formula has none of it"
+        text = f" in place of {stated(was)}" if exchanged else "; the tested formula has none of it"
         yield Flag(row, pair.now[0].line.span, f"This one adds {stated(pair.now)}{text}.", (), before(case, was))
     yield from _joined(case, contrast)
     yield from _exchanged(case, contrast)
@@ -123,7 +123,7 @@ def _fell(pair: Pair, contrast: Contrast, case: Case) -> bool:
 def _joined(case: Case, contrast: Contrast) -> Iterator[Flag]:
     """A new kind in a pool whose tested kinds are all still there: food added, not exchanged."""
     for pair in contrast.pairs:
-        if not pair.was or not pair.now or not is_low(pair) or not grew(pair, contrast, case):
+        if not is_low(pair) or not grew(pair, contrast, case):
             continue
         had = {one.name for one in pair.was}
         new = [one for one in pair.now if one.name not in had]
@@ -137,11 +137,11 @@ def _exchanged(case: Case, contrast: Contrast) -> Iterator[Flag]:
     if not total_kept(case):
         return
     load = in_load(contrast)
-    tested = [pair for pair in contrast.pairs if load(pair) and pair.was]
-    gone = [pair for pair in tested if _fell(pair, contrast, case)]
-    for pair in tested:
+    food = [pair for pair in contrast.pairs if load(pair)]
+    gone = [pair for pair in food if _fell(pair, contrast, case)]
+    for pair in food:
         change = contrast.ceiling(only(pair), None)
-        if pair.now and gone and change is not None and change.low > case.more:
+        if gone and change is not None and change.low > case.more:
             text = f"More {pair.name} ({percent(change)}) for less {gone[0].name}."
             yield Flag("lowacid-swap", pair.now[0].line.span, text, (), before(case, pair.was))
 
@@ -161,8 +161,8 @@ def low_acid_load_is_not_raised(case: Case) -> Iterator[Flag]:
         return
     load = in_load(contrast)
     pairs = [pair for pair in contrast.pairs if pair.now and load(pair)]
-    grown = [pair for pair in pairs if not pair.added and grew(pair, contrast, case)]
-    exchanged = any(pair.was and is_low(pair) and _fell(pair, contrast, case) for pair in contrast.pairs)
+    grown = [pair for pair in pairs if grew(pair, contrast, case)]
+    exchanged = any(is_low(pair) and _fell(pair, contrast, case) for pair in contrast.pairs)
     new = any(pair.added and is_low(pair) and not teaspoon(pair, case) for pair in pairs)
     if new and not grown and not exchanged and _without_new(case, contrast):
         # The new food is reported by low-acid/added; nothing else grew.
@@ -190,7 +190,7 @@ def _in_mixtures(case: Case) -> Iterator[Flag]:
         load = in_load(contrast)
         change = contrast.ceiling(load, lambda pair, load=load: pair.kept and not load(pair))  # type: ignore[misc]
         here = [pair for pair in contrast.pairs if load(pair) and pair.now]
-        if change is None or change.high <= case.more or not here:
+        if change is None or change.high <= case.more:
             continue
         grown = next((pair for pair in here if pair.added or grew(pair, contrast, case)), here[0])
         yield Flag(

@@ -49,7 +49,6 @@ def low_acid_food_is_not_left_open(case: Case) -> Iterator[Flag]:
         optional = pair.added and not needed
         ranged = (
             is_open(pair)
-            and not pair.added
             and change is not None
             and change.high > case.more
             and (required is None or required <= case.more)
@@ -133,7 +132,7 @@ def _dried_pieces(case: Case, contrast: Contrast) -> Iterator[Flag]:
     """Dried vegetable or mushroom that is more than a spoonful: it is food, not seasoning."""
     for pair in contrast.pairs:
         pieces = pair.has("dehydrated") and pair.sort == "vegetable" and not pair.has("spice-dry")
-        if not pieces or not pair.now or not (pair.added or grew(pair, contrast, case)):
+        if not pieces or not (pair.added or grew(pair, contrast, case)):
             continue
         much = volume(pair)
         if much is None or much > TABLESPOON_ML * ROUNDING:
@@ -165,7 +164,7 @@ def dry_seasoning_stays_seasoning(case: Case) -> Iterator[Flag]:
     yield from _dried_pieces(case, contrast)
     if now <= was * contrast.scale * case.more or not base or now <= TWO_PERCENT * base:
         return
-    grown = [pair for pair in contrast.pairs if known(pair) and pair.now and (pair.added or grew(pair, contrast, case))]
+    grown = [pair for pair in contrast.pairs if known(pair) and (pair.added or grew(pair, contrast, case))]
     if grown:
         worst = max(grown, key=lambda pair: contrast.middle(grams(pair.now_most)))
         yield Flag(
@@ -201,7 +200,7 @@ def _sweeter(case: Case, now: list[Item], was: list[Item]) -> Iterator[Flag]:
     """Hot peppers that were exchanged for sweet ones."""
     hot = [sum((_low(one) for one in side if "pepper-hot" in one.tags), Fraction(0)) for side in (was, now)]
     sweet = [one for one in now if "pepper-sweet" in one.tags]
-    if hot[0] and hot[1] < hot[0] * case.same * case.compared.scale and sweet:
+    if hot[1] < hot[0] * case.same * case.compared.scale and sweet:
         text = f"Sweet pepper for hot: {stated(now)} here, {stated(was)} tested."
         had = {one.name for one in was}
         first = next((one for one in sweet if one.name not in had), sweet[0])
