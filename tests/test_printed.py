@@ -25,7 +25,7 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
     },
     "acid_kind.py": {96: "vinegar weighs about as much as water: grams to ml, judgement", 98: "same, of the table"},
     "acid.py": {102: "same, of the table"},
-    "honey.py": {101: "a count of jars, to rounding", 102: "same, of the table"},
+    "honey.py": {4: "a kitchen fraction", 101: "a count of jars, to rounding", 102: "same, of the table"},
     "jar.py": {16: "headspace, to a sixteenth: `same` of the table"},
     "jars_filled.py": {
         3: "a third beside, judgement",
@@ -43,7 +43,12 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
     },
     "spoken.py": {60: "minutes in an hour", 3048: "metres in a foot, exact", 10000: "metres in a foot, exact"},
     "steps.py": {60: "minutes in an hour"},
-    "sugar.py": {3: "a kitchen fraction", 4: "a kitchen fraction", 8: "a kitchen fraction", 102: "same, of the table"},
+    "sugar_swap.py": {
+        3: "a kitchen fraction",
+        4: "a kitchen fraction",
+        8: "a kitchen fraction",
+        102: "same, of the table",
+    },
     "thickness.py": {
         20: "a little tomato paste, a twentieth of the base, judgement",
         9: "grams to ml, judgement",

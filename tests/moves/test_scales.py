@@ -9,7 +9,7 @@ from brimline.document.values import Finish
 from brimline.findings import Span
 from brimline.moves.printed import cup_grams, printed, printed_words, prints
 from brimline.moves.scale import Span2, vote
-from brimline.rules.sugar import cups_words
+from brimline.rules.sugar_swap import cups_words
 
 NOWHERE = Span(0, 0)
 

@@ -164,69 +164,56 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
     contrast = case.contrast
     if contrast is None:
         return
-    gelled = case.kind in GELLED_KINDS or case.kind == "fruit butter"
+    # What is mashed or boiled soft anyhow sets otherwise, and no more.
+    gelled = case.kind in (*GELLED_KINDS, "fruit butter")
+    level, harm = ("quality", "soft-set") if gelled else ("", "")
     if not gelled:
         yield from _pureed(case, contrast)
-    yield from _told(case, contrast, gelled)
+    yield from _told_puree(case)
+    for pair in [one for one in contrast.pairs if one.kept and _peeled(one.was)]:
+        for aside in skins_left(case, pair.family):
+            says = f"The tested formula takes {stated(pair.was)}: {aside.reading.text}"
+            yield Flag("unpeeled", aside.span, says, (), before(case, pair.was), level=level, harm=harm)
     for pair in contrast.pairs:
         if not (pair.kept and pair.was and pair.now and pair.sort in ("fruit", "vegetable")):
             continue
         was, now = piece(pair.was), piece(pair.now)
         at = pair.now[0].line.span
         if was in (*FINE, *SMALL) and now in LARGE:
-            level = "quality" if gelled else ""
-            yield Flag(
-                "piece-larger",
-                at,
-                _pieces(pair),
-                (),
-                before(case, pair.was),
-                level=level,
-                harm="soft-set" if gelled else "",
-            )
+            yield Flag("piece-larger", at, _pieces(pair), (), before(case, pair.was), level=level, harm=harm)
         if now in FINE and was not in FINE and not gelled:
-            level = "" if case.kind in ("canned fruit", "pickle", "pie filling", "tomato") else "untested"
-            yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level=level)
+            yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level=_thicker(case))
         elif now == "puree" and was not in ("", "puree") and case.kind in GELLED_KINDS:
-            yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level="quality", harm="soft-set")
+            yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level=level, harm=harm)
         if _peeled(pair.was) and _unpeeled(pair.now) and {o.name for o in pair.was} == {o.name for o in pair.now}:
-            yield Flag(
-                "unpeeled",
-                at,
-                _pieces(pair),
-                (),
-                before(case, pair.was),
-                level="quality" if gelled else "",
-                harm="soft-set" if gelled else "",
-            )
+            yield Flag("unpeeled", at, _pieces(pair), (), before(case, pair.was), level=level, harm=harm)
 
 
 # Of these the pieces were tested; a puree of another kind is what was tested.
 IN_PIECES = ("canned fruit", "pickle", "pie filling", "salsa", "relish", "chutney")
 
 
-def _told(case: Case, contrast: Contrast, gelled: bool) -> Iterator[Flag]:
-    """Steps that puree pieces, or leave the skins on what was peeled."""
+def _thicker(case: Case) -> str:
+    """The level of a thicker mash: that of the table where pieces stand in a thin liquid, else a step lower."""
+    return "" if case.kind in ("canned fruit", "pickle", "pie filling", "tomato") else "untested"
+
+
+def _told_puree(case: Case) -> Iterator[Flag]:
+    """Steps that puree pieces."""
     for aside in pureed(case) if case.kind in IN_PIECES else ():
         says = f"No step of the tested formula makes a puree of it: {aside.reading.text}"
-        level = "" if case.kind in ("canned fruit", "pickle", "pie filling") else "untested"
-        yield Flag("fruit-thicker", aside.span, says, level=level)
-    for pair in [one for one in contrast.pairs if one.kept and _peeled(one.was)]:
-        for aside in skins_left(case, pair.family):
-            level, harm = ("quality", "soft-set") if gelled else ("", "")
-            says = f"The tested formula takes {stated(pair.was)}: {aside.reading.text}"
-            yield Flag("unpeeled", aside.span, says, (), before(case, pair.was), level=level, harm=harm)
+        yield Flag("fruit-thicker", aside.span, says, level=_thicker(case))
 
 
 def _pureed(case: Case, contrast: Contrast) -> Iterator[Flag]:
     """A puree that took the place of the same food in pieces, under a name of its own."""
     purees = [one for one in contrast.pairs if one.has("puree", "tomato-product") and not one.has("tomato-paste")]
     for pair in [one for one in purees if one.added]:
-        gone = [other for other in contrast.pairs if other.was and not other.now and _alike(other, pair)]
+        gone = next((other for other in contrast.pairs if other.dropped and _alike(other, pair)), None)
         if gone:
-            level = "" if case.kind in ("canned fruit", "pickle", "pie filling", "tomato") else "untested"
-            text = f"The tested formula takes {stated(gone[0].was)}, this one {stated(pair.now)}."
-            yield Flag("fruit-thicker", pair.now[0].line.span, text, (), before(case, gone[0].was), level=level)
+            text = f"The tested formula takes {stated(gone.was)}, this one {stated(pair.now)}."
+            at = pair.now[0].line.span
+            yield Flag("fruit-thicker", at, text, (), before(case, gone.was), level=_thicker(case))
 
 
 def _alike(one: Pair, other: Pair) -> bool:

@@ -10,14 +10,15 @@ from brimline.moves.printed import CUP_ML
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.say import before, figure
-from brimline.rules.sugar import FLAVOUR, Swap, cups_words, swap
+from brimline.rules.sugar import FLAVOUR
+from brimline.rules.sugar_swap import Swap, cups_words, swap
 
 HONEY = "honey_added_pectin_2_cups"
 HALF_HONEY = "honey_no_added_pectin"
 HALF_SYRUP = "corn_syrup_powdered_pectin"
 QUARTER_SYRUP = "corn_syrup_no_pectin"
 
-HALF = Fraction(1, 2)
+PARTS = {Fraction(1, 2): "half", Fraction(1, 4): "a quarter"}
 ROUNDING = Fraction(102, 100)
 LOW_SUGAR = ("pectin-low-sugar", "pectin-calcium")
 
@@ -30,8 +31,7 @@ def within(case: Case, share: Fraction, figure: str) -> bool:
 def limit_words(case: Case, figure: str, where: str = "") -> str:
     """`The published limit without added pectin is half`."""
     share = case.printed(figure, "share at most").high
-    words = {HALF: "half", HALF / 2: "a quarter"}.get(share, number(share))
-    return f"The published limit {where} is {words}".replace("  ", " ")
+    return f"The published limit {where} is {PARTS.get(share, number(share))}".replace("  ", " ")
 
 
 def honey_cups(case: Case) -> Fraction:

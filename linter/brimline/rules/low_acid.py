@@ -28,7 +28,7 @@ def is_present(pair: Pair) -> bool:
 
 def is_low(pair: Pair) -> bool:
     """Whether a pair is low-acid food of the rows about additions."""
-    if pair.has("dehydrated", "tomato-paste") or pair.has("tomato", "tomatillo"):
+    if pair.has("dehydrated", "tomato-paste", "tomato", "tomatillo"):
         return False
     low = pair.safety in ("low-acid", "borderline", "unknown")
     return pair.has("meat", "fish", "nut-butter", "seaweed") or (low and pair.sort in ADDED_SORTS)
@@ -39,7 +39,7 @@ def teaspoon(pair: Pair, case: Case) -> bool:
     herb = pair.sort == "herb" or pair.has("herb-fresh", "ginger-fresh", "zest", "flower", "extract", "vanilla")
     if not herb:
         return False
-    limit = TABLESPOON_ML if pair.stay == "infused" else TEASPOON_ML
+    limit = TEASPOON_ML if pair.kept else TABLESPOON_ML
     much = volume(pair)
     return much is not None and much <= limit * min(Fraction(1), case.compared.scale) * ROUNDING
 
@@ -48,10 +48,10 @@ def volume(pair: Pair) -> Fraction | None:
     """The most of a pair in ml; None if a line of it is not stated by volume."""
     total = Fraction(0)
     for one in pair.now:
-        rows = [high for dim, _, high in one.quantity.dims if dim.startswith("volume:")]
-        if not rows:
+        most = next((high for dim, _, high in one.quantity.dims if dim.startswith("volume:")), None)
+        if most is None:
             return None
-        total += rows[0]
+        total += most
     return total
 
 
@@ -91,25 +91,32 @@ def no_low_acid_food_is_added(case: Case) -> Iterator[Flag]:
     contrast = case.contrast
     if contrast is None:
         return
-    for pair in contrast.pairs:
-        if not (pair.added and is_present(pair) and is_low(pair)) or teaspoon(pair, case):
-            continue
-        if pair.stay == "infused" and any(other.name == pair.name and other.was for other in contrast.pairs):
-            # What was kept is now only infused: there is no more of it than before.
-            continue
-        if not any(any(form.values()) for _, form in pair.now_least) and any(o.optional or o.loose for o in pair.now):
-            continue
-        gone = [other for other in contrast.pairs if other.was and is_low(other) and _fell(other, contrast, case)]
-        swapped = bool(gone) and total_kept(case) and not pair.has("meat", "fish", "nut-butter")
-        if gone and not swapped and not pair.has("meat", "fish", "nut-butter"):
-            # An exchange at a larger total is more low-acid food: low-acid/raised.
-            continue
-        row = "lowacid-swap" if swapped else "lowacid-added"
+    for pair in [one for one in contrast.pairs if _comes_in(one, case)]:
+        gone = [other for other in contrast.pairs if is_low(other) and _fell(other, contrast, case)]
+        exchanged = bool(gone) and not pair.has("meat", "fish", "nut-butter")
+        row = "lowacid-swap" if exchanged else "lowacid-added"
         was = [one for other in gone for one in other.was]
-        text = f" in place of {stated(was)}" if swapped else "; the tested formula has none of it"
-        yield Flag(row, pair.now[0].line.span, f"This one adds {stated(pair.now)}{text}.", (), before(case, was))
+        text = f" in place of {stated(was)}" if exchanged else "; the tested formula has none of it"
+        # An exchange at a larger total is more low-acid food: low-acid/raised.
+        if not exchanged or total_kept(case):
+            yield Flag(row, pair.now[0].line.span, f"This one adds {stated(pair.now)}{text}.", (), before(case, was))
     yield from _joined(case, contrast)
     yield from _exchanged(case, contrast)
+
+
+def _comes_in(pair: Pair, case: Case) -> bool:
+    """Whether a pair is low-acid food that was not tested and that is not left to the cook (low-acid/loosened)."""
+    if not (pair.added and is_present(pair) and is_low(pair)) or teaspoon(pair, case):
+        return False
+    if not pair.kept and any(other.name == pair.name and other.was for other in case.compared.pairs):
+        # What was kept is now only infused: there is no more of it than before.
+        return False
+    return is_needed(pair) or not any(one.optional or one.loose for one in pair.now)
+
+
+def is_needed(pair: Pair) -> bool:
+    """Whether some of a pair must go in."""
+    return any(any(form.values()) for _, form in pair.now_least)
 
 
 def _fell(pair: Pair, contrast: Contrast, case: Case) -> bool:
@@ -123,11 +130,9 @@ def _fell(pair: Pair, contrast: Contrast, case: Case) -> bool:
 def _joined(case: Case, contrast: Contrast) -> Iterator[Flag]:
     """A new kind in a pool whose tested kinds are all still there: food added, not exchanged."""
     for pair in contrast.pairs:
-        if not pair.was or not pair.now or not is_low(pair) or not grew(pair, contrast, case):
-            continue
         had = {one.name for one in pair.was}
         new = [one for one in pair.now if one.name not in had]
-        if new and had <= {one.name for one in pair.now}:
+        if is_low(pair) and had < {one.name for one in pair.now} and grew(pair, contrast, case):
             text = f"This one adds {stated(new)} to {stated(pair.was)}."
             yield Flag("lowacid-added", new[0].line.span, text, (), before(case, pair.was))
 
@@ -137,11 +142,11 @@ def _exchanged(case: Case, contrast: Contrast) -> Iterator[Flag]:
     if not total_kept(case):
         return
     load = in_load(contrast)
-    tested = [pair for pair in contrast.pairs if load(pair) and pair.was]
-    gone = [pair for pair in tested if _fell(pair, contrast, case)]
-    for pair in tested:
+    food = [pair for pair in contrast.pairs if load(pair)]
+    gone = [pair for pair in food if _fell(pair, contrast, case)]
+    for pair in food:
         change = contrast.ceiling(only(pair), None)
-        if pair.now and gone and change is not None and change.low > case.more:
+        if gone and change is not None and change.low > case.more:
             text = f"More {pair.name} ({percent(change)}) for less {gone[0].name}."
             yield Flag("lowacid-swap", pair.now[0].line.span, text, (), before(case, pair.was))
 
@@ -161,26 +166,26 @@ def low_acid_load_is_not_raised(case: Case) -> Iterator[Flag]:
         return
     load = in_load(contrast)
     pairs = [pair for pair in contrast.pairs if pair.now and load(pair)]
-    grown = [pair for pair in pairs if not pair.added and grew(pair, contrast, case)]
-    exchanged = any(pair.was and is_low(pair) and _fell(pair, contrast, case) for pair in contrast.pairs)
-    new = any(pair.added and is_low(pair) and not teaspoon(pair, case) for pair in pairs)
-    if new and not grown and not exchanged and _without_new(case, contrast):
-        # The new food is reported by low-acid/added; nothing else grew.
-        return
-    if not grown and any(pair.added and pair.sort in ("fruit", "juice") for pair in pairs):
+    grown = [pair for pair in pairs if grew(pair, contrast, case)]
+    exchanged = any(is_low(pair) and _fell(pair, contrast, case) for pair in contrast.pairs)
+    new = [pair for pair in pairs if pair.added]
+    fruit = any(pair.sort in ("fruit", "juice") for pair in new)
+    if new and not grown and (fruit or (not exchanged and _without_new(case, contrast))):
+        # The new food is reported by low-acid/added, the new fruit by low-acid/fruit; nothing else grew.
         return
     required = least_change(contrast)
     if required is not None and required <= case.more and any(is_open(pair) for pair in grown or pairs):
         return
-    at, row = _where(pairs, grown)
+    counted = next((pair for pair in grown if pair.has("pepper-hot", "pepper-sweet") and _by_count(pair)), None)
+    at = counted or (grown or new or pairs)[0]
     yield Flag(
-        row,
+        "pepper-by-count" if counted else "lowacid-raised",
         newest(at).line.span,
         f"Low-acid food beside the same sour part: {percent(change)} ({stated([o for p in pairs for o in p.now])}; "
         f"tested {stated([o for p in contrast.pairs if load(p) for o in p.was])}).",
         (figure("low-acid load", percent(change)),),
         before(case, at.was),
-        certain=change.low > case.more or (row == "pepper-by-count" and change.middle > case.more),
+        certain=change.low > case.more or (counted is not None and change.middle > case.more),
     )
 
 
@@ -190,17 +195,16 @@ def _in_mixtures(case: Case) -> Iterator[Flag]:
         load = in_load(contrast)
         change = contrast.ceiling(load, lambda pair, load=load: pair.kept and not load(pair))  # type: ignore[misc]
         here = [pair for pair in contrast.pairs if load(pair) and pair.now]
-        if change is None or change.high <= case.more or not here:
-            continue
-        grown = next((pair for pair in here if pair.added or grew(pair, contrast, case)), here[0])
-        yield Flag(
-            "lowacid-raised",
-            newest(grown).line.span,
-            f"Low-acid food for the rest of the measured mixture: {percent(change)}.",
-            (figure("low-acid load", percent(change)),),
-            before(case, grown.was),
-            certain=change.low > case.more,
-        )
+        if change is not None and change.high > case.more:
+            grown = next((pair for pair in here if pair.added or grew(pair, contrast, case)), here[0])
+            yield Flag(
+                "lowacid-raised",
+                newest(grown).line.span,
+                f"Low-acid food for the rest of the measured mixture: {percent(change)}.",
+                (figure("low-acid load", percent(change)),),
+                before(case, grown.was),
+                certain=change.low > case.more,
+            )
 
 
 def newest(pair: Pair) -> Item:
@@ -231,14 +235,6 @@ def _without_new(case: Case, contrast: Contrast) -> bool:
 
     change = contrast.ceiling(old, _beside(contrast))
     return change is None or change.high <= case.more
-
-
-def _where(load: list[Pair], grown: list[Pair]) -> tuple[Pair, str]:
-    """The line to point at: peppers by the piece, else what grew, else what is new, else the first of the load."""
-    counted = [pair for pair in grown if pair.name == "peppers" and _by_count(pair)]
-    if counted:
-        return counted[0], "pepper-by-count"
-    return (grown or [pair for pair in load if pair.added] or load)[0], "lowacid-raised"
 
 
 def _by_count(pair: Pair) -> bool:

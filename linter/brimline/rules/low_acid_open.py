@@ -18,6 +18,7 @@ from brimline.rules.low_acid import (
     TWO_PERCENT,
     grew,
     is_low,
+    is_needed,
     is_open,
     is_present,
     least_change,
@@ -45,11 +46,9 @@ def low_acid_food_is_not_left_open(case: Case) -> Iterator[Flag]:
         if not is_present(pair) or not is_low(pair) or teaspoon(pair, case):
             continue
         loose = any(one.loose for one in pair.now) and not any(one.loose for one in pair.was)
-        needed = any(any(form.values()) for _, form in pair.now_least)
-        optional = pair.added and not needed
+        optional = pair.added and not is_needed(pair)
         ranged = (
             is_open(pair)
-            and not pair.added
             and change is not None
             and change.high > case.more
             and (required is None or required <= case.more)
@@ -63,12 +62,11 @@ def low_acid_food_is_not_left_open(case: Case) -> Iterator[Flag]:
                 (),
                 before(case, pair.was),
             )
-    steps = tuple(_steps(case))
-    yield from steps
+    # What both speak of is told once, in the words of the first.
+    yield from _steps(case)
     for named, aside in more_of(case, low_food):
-        if all(flag.at != aside.span for flag in steps):
-            says = f"This adds more {named.entry.name} than the list names: {aside.reading.text}"
-            yield Flag("lowacid-loosened", aside.span, says)
+        says = f"This adds more {named.entry.name} than the list names: {aside.reading.text}"
+        yield Flag("lowacid-loosened", aside.span, says)
     for item, said in above(case, [one for one in contrast.tested.items if _is_low_line(one)]):
         says = f"The list has {stated((item,))}. This step says: {said.aside.reading.text}"
         yield Flag("lowacid-loosened", said.aside.span, says, (), before(case, [item]))
@@ -103,17 +101,20 @@ def _is_low_line(one: Item) -> bool:
 def _steps(case: Case) -> Iterator[Flag]:
     """A step or note that tells the cook to add food as they please; seasoning, sugar and acid may be to taste."""
     tested = " ".join(text for text, _ in notes(case.tested)) if case.tested else ""
-    for raw, span in notes(case.document):
+    new = [(text, span) for text, span in notes(case.document) if text not in tested and _as_they_please(text)]
+    for raw, span in new:
         text = raw.replace("ñ", "n")
-        if raw in tested or any(later in text for later in LATER) or NEGATION.search(text):
-            continue
-        if not any(taste in text for taste in TASTE):
-            continue
         on_food = any(raw in [note.lower() for note in one.line.note] and _is_low_line(one) for one in case.batch.items)
         found = ADDS.search(text)
         if on_food or (found and not SEASONING.search(found.group())):
             what = found.group(1).strip() if found else "food"
             yield Flag("lowacid-loosened", span, f"This lets the cook add {what} as they please.")
+
+
+def _as_they_please(text: str) -> bool:
+    """Whether a sentence leaves an amount to the cook, now and not at the table."""
+    forbidden = NEGATION.search(text) or any(later in text for later in LATER)
+    return not forbidden and any(taste in text for taste in TASTE)
 
 
 ADDS = pattern(r"\b(?:add|adding|use|stir in|put in|mix in)\b([^.;]{1,80}?)(?:to taste|as |if |until |, |$)")
@@ -132,11 +133,10 @@ def dry(pair: Pair) -> bool:
 def _dried_pieces(case: Case, contrast: Contrast) -> Iterator[Flag]:
     """Dried vegetable or mushroom that is more than a spoonful: it is food, not seasoning."""
     for pair in contrast.pairs:
-        pieces = pair.has("dehydrated") and pair.sort == "vegetable" and not pair.has("spice-dry")
-        if not pieces or not pair.now or not (pair.added or grew(pair, contrast, case)):
-            continue
+        pieces = pair.has("dehydrated") and pair.sort == "vegetable"
         much = volume(pair)
-        if much is None or much > TABLESPOON_ML * ROUNDING:
+        little = much is not None and much <= TABLESPOON_ML * ROUNDING
+        if pieces and not little and (pair.added or grew(pair, contrast, case)):
             yield Flag(
                 "dehydrated-vegetable",
                 pair.now[0].line.span,
@@ -165,7 +165,7 @@ def dry_seasoning_stays_seasoning(case: Case) -> Iterator[Flag]:
     yield from _dried_pieces(case, contrast)
     if now <= was * contrast.scale * case.more or not base or now <= TWO_PERCENT * base:
         return
-    grown = [pair for pair in contrast.pairs if known(pair) and pair.now and (pair.added or grew(pair, contrast, case))]
+    grown = [pair for pair in contrast.pairs if known(pair) and (pair.added or grew(pair, contrast, case))]
     if grown:
         worst = max(grown, key=lambda pair: contrast.middle(grams(pair.now_most)))
         yield Flag(
@@ -188,8 +188,7 @@ def pepper_jelly_keeps_its_heat(case: Case) -> Iterator[Flag]:
         return
     for mixture in contrast.adapted.mixtures:
         yield from _sweeter(case, [one for group in mixture.parts for one in group.items], _tested_parts(contrast))
-    pots = [pair for pair in contrast.pairs if pair.has("pepper-hot") and pair.kept]
-    for pair in pots:
+    for pair in [one for one in contrast.pairs if one.kept]:
         yield from _sweeter(case, list(pair.now), list(pair.was))
 
 
@@ -201,7 +200,7 @@ def _sweeter(case: Case, now: list[Item], was: list[Item]) -> Iterator[Flag]:
     """Hot peppers that were exchanged for sweet ones."""
     hot = [sum((_low(one) for one in side if "pepper-hot" in one.tags), Fraction(0)) for side in (was, now)]
     sweet = [one for one in now if "pepper-sweet" in one.tags]
-    if hot[0] and hot[1] < hot[0] * case.same * case.compared.scale and sweet:
+    if hot[1] < hot[0] * case.same * case.compared.scale and sweet:
         text = f"Sweet pepper for hot: {stated(now)} here, {stated(was)} tested."
         had = {one.name for one in was}
         first = next((one for one in sweet if one.name not in had), sweet[0])

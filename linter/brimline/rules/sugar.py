@@ -1,18 +1,16 @@
 """Sugar and sweeteners: what sets and keeps a spread stays in, and honey or syrup replace it only within limits."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from brimline.batch.classes import LOW_PECTIN
 from brimline.batch.values import Item
-from brimline.batch.words import decimal, grams, number, percent
+from brimline.batch.words import grams, percent
 from brimline.figures.values import Interval
 from brimline.findings import Flag, Span
 from brimline.moves.listing import section, stated
-from brimline.moves.printed import CUP_ML, cup_grams
 from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.contract import rule
 from brimline.rules.say import base_word, before, figure
@@ -33,9 +31,6 @@ FLAVOUR = (
     "puree",
 )
 COLD = ("refrigerator", "freezer")
-# Whose cup stands for a sweetener of which tag, where an author weighs it; any other is weighed as granulated sugar.
-CUP_OF = {"honey": ("honey", ""), "corn-syrup": ("corn syrup, light", ""), "brown": ("sugar, brown", "packed")}
-PLAIN = ("sugar, granulated", "")
 
 
 def is_sweetener(pair: Pair) -> bool:
@@ -54,75 +49,6 @@ def solids(one: Item) -> Fraction:
     if "non-sugar" in one.tags or one.entry is None:
         return Fraction(0)
     return (one.entry.solids if one.entry.solids is not None else Fraction(100)) / 100
-
-
-class Swap(Struct, frozen=True):
-    """How the sweetener changed, at the scale of the batch.
-
-    `removed` is the share of the plain sugar taken out, `honey` and `syrup` the cups of each beyond the tested ones
-    for a whole batch, `sugar_cups` the cups of sugar removed.
-    """
-
-    removed: Fraction
-    honey: Fraction
-    syrup: Fraction
-    sugar_cups: Fraction
-    honey_pairs: tuple[Pair, ...]
-    syrup_pairs: tuple[Pair, ...]
-    rounding: Fraction
-
-    @property
-    def fits(self) -> bool:
-        """Whether no more honey and syrup came in than sugar went out, cup for cup."""
-        return self.honey + self.syrup <= self.sugar_cups * Fraction(102, 100) + self.rounding
-
-
-def swap(case: Case) -> Swap | None:
-    """The sweetener swap of an adaptation; None without a tested formula."""
-    contrast = case.contrast
-    if contrast is None:
-        return None
-    was, now = contrast.sum("was_least", is_plain_sugar), contrast.sum("now_least", is_plain_sugar)
-    kept = contrast.quotient(now, was)
-    removed = max(Fraction(0), 1 - kept.low / contrast.scale) if kept else Fraction(0)
-    honey = tuple(pair for pair in contrast.pairs if is_sweetener(pair) and pair.has("honey"))
-    syrup = tuple(pair for pair in contrast.pairs if is_sweetener(pair) and pair.has("corn-syrup"))
-    plain = [pair for pair in contrast.pairs if is_plain_sugar(pair)]
-    sugar = sum((_cups(pair.was) for pair in plain), Fraction(0))
-    left = sum((_cups_now(pair, contrast) for pair in plain), Fraction(0))
-    return Swap(
-        removed=removed,
-        honey=_more(honey, contrast),
-        syrup=_more(syrup, contrast),
-        sugar_cups=max(Fraction(0), sugar - left / contrast.scale),
-        honey_pairs=tuple(pair for pair in honey if pair.now),
-        syrup_pairs=tuple(pair for pair in syrup if pair.now),
-        # The sugar that stays is measured to about a hundredth, and what was removed is told from it.
-        rounding=sugar / 100,
-    )
-
-
-def _more(pairs: tuple[Pair, ...], contrast: Contrast) -> Fraction:
-    was = sum((_cups(pair.was) for pair in pairs), Fraction(0))
-    now = sum((_cups_now(pair, contrast) for pair in pairs), Fraction(0))
-    return max(Fraction(0), now / contrast.scale - was)
-
-
-def _cups_now(pair: Pair, contrast: Contrast) -> Fraction:
-    return _cups(pair.was) * contrast.scale if pair.snapped else _cups(pair.now)
-
-
-def _cups(items: Iterable[Item]) -> Fraction:
-    """The cups of sweetener that some lines state, a range at its middle; grams through the table's cup weight."""
-    total = Fraction(0)
-    for one in items:
-        volume = next(((low + high) / 2 for dim, low, high in one.quantity.dims if dim.startswith("volume:")), None)
-        mass = next(((low + high) / 2 for dim, low, high in one.quantity.dims if dim == "mass"), None)
-        if volume is not None:
-            total += volume / CUP_ML
-        elif mass is not None:
-            total += mass / cup_grams(*next((name for tag, name in CUP_OF.items() if tag in one.tags), PLAIN))
-    return total
 
 
 def sugar_words(case: Case, left: Interval) -> str:
@@ -179,11 +105,11 @@ def sugar_is_kept(case: Case) -> Iterator[Flag]:
     left = contrast.floor(is_sweetener, None if case.kind in FLAVOUR else in_base(contrast), solids)
     if left is None or left.low >= case.same:
         return
-    if _substitutes(contrast) and _substitute_row(case) == "sugar-substitute":
+    if _needs_sugar(case) and _substitutes(contrast):
         # A substitute in place of the sugar is told by sugar/substitute.
         return
     row, level, harm = _cut_row(case, contrast)
-    pectin = [pair for pair in contrast.pairs if pair.has(*LOW_PECTIN) and pair.added and pair.now]
+    pectin = [pair for pair in contrast.pairs if pair.has(*LOW_PECTIN) and pair.added]
     yield Flag(
         row,
         pectin[0].now[0].line.span if row == "sugar-cut-with-pectin-swap" else place(case),
@@ -218,10 +144,9 @@ def _substitutes(contrast: Contrast) -> list[Pair]:
     return [pair for pair in contrast.pairs if is_sweetener(pair) and pair.has("non-sugar") and pair.added]
 
 
-def _substitute_row(case: Case) -> str:
-    if case.gelled or case.kind in NEEDS_SUGAR:
-        return "sugar-substitute"
-    return "sugar-substitute-flavour"
+def _needs_sugar(case: Case) -> bool:
+    """Whether sugar sets or keeps the product; elsewhere a substitute is flavour (sugar-substitute-flavour)."""
+    return case.gelled or case.kind in NEEDS_SUGAR
 
 
 @rule("sugar/substitute", decides=("sugar-substitute", "sugar-substitute-flavour"))
@@ -231,7 +156,7 @@ def sugar_is_sugar(case: Case) -> Iterator[Flag]:
     A substitute sweetens and does nothing else: it holds no water, so the gel fails and yeast and mold may grow.
     """
     contrast = case.contrast
-    if contrast is None or _substitute_row(case) != "sugar-substitute":
+    if contrast is None or not _needs_sugar(case):
         return
     left = contrast.floor(is_sweetener, in_base(contrast), solids)
     if left is not None and left.low >= case.same:
@@ -281,7 +206,7 @@ def sugar_is_of_its_kind(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     for pair in contrast.pairs:
-        if not is_sweetener(pair) or not pair.now:
+        if not is_sweetener(pair):
             continue
         grown = contrast.ceiling(only(pair), None)
         if pair.was and (grown is None or grown.high <= case.more):
@@ -306,9 +231,3 @@ def _kind_row(case: Case, pair: Pair) -> str:
     if careful and (pair.has("other-sugar", "powdered") or curd_swap):
         return "sweetener-other"
     return "brown-for-white" if pair.has("brown") else ""
-
-
-def cups_words(value: Fraction) -> str:
-    """`2 cups`, `1 cup`, `0.75 cup`."""
-    text = number(value) if value.denominator in (2, 3, 4, 8) else decimal(value)
-    return f"{text} cup" + ("" if value <= 1 else "s")

@@ -124,7 +124,7 @@ def measures_agree(case: Case) -> Iterator[Flag]:
             yield Flag("measures-disagree", one.line.span, f"{one.line.item}: {found}.", ())
     if case.contrast is not None:
         for pair in case.contrast.pairs:
-            if pair.disagree and pair.now and not any(contradiction(one) for one in pair.now):
+            if pair.disagree and not any(contradiction(one) for one in pair.now):
                 yield Flag(
                     "measures-disagree",
                     pair.now[0].line.span,
