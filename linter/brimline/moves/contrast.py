@@ -18,6 +18,7 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
     left, right = sides(tested, tested.kind), sides(adapted, tested.kind)
     built: list[Pair] = []
     ends: list[tuple[Span2, ...]] = []
+    votes: list[tuple[Span2, ...]] = []
     _part_pools(left, right)
     for key in {**left, **right}:
         pair, shared = build(key, tuple(left.get(key, ())), tuple(right.get(key, ())), unknowns)
@@ -25,13 +26,14 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
         if found:
             pair, found = _worse(pair, shared, found, unknowns)
         built.append(pair)
-        ends.append(found if key[1] == "kept" else ())
+        ends.append(found)
+        # Infused and discarded things do not vote for the scale but are compared at it.
+        votes.append(found if pair.kept else ())
     base = [_in_base(pair, tested, adapted) for pair in built]
-    scale = vote(ends, base)[0] if at is None else at
+    scale = vote(votes, base)[0] if at is None else at
     pairs = tuple(snap(pair, found, scale) for pair, found in zip(built, ends, strict=True))
-    pairs = tuple(_snap_aside(pair, scale) if not pair.kept else pair for pair in pairs)
     bounds = _settled(pairs, unknowns)
-    return Contrast(tested, adapted, pairs, scale, bounds, tuple(sorted(unknowns.missing)), _tied(ends, scale))
+    return Contrast(tested, adapted, pairs, scale, bounds, tuple(sorted(unknowns.missing)), _tied(votes, scale))
 
 
 def _settled(pairs: tuple[Pair, ...], unknowns: Unknowns) -> dict[str, Interval]:
@@ -126,12 +128,6 @@ def _worse(
         ),
         found,
     )
-
-
-def _snap_aside(pair: Pair, scale: Fraction) -> Pair:
-    """Infused and discarded things do not vote for the scale but are compared at it."""
-    _, shared = build((pair.name, pair.stay), pair.was, pair.now, Unknowns())
-    return snap(pair, spans(pair, shared), scale)
 
 
 def classes(tested: Batch, adapted: Batch) -> tuple[str, bool, str]:

@@ -55,7 +55,7 @@ def named(tokens: tuple[str, ...]) -> tuple[Named, ...]:
     at = 0
     while at < len(tokens):
         # To fish something out is to take it out.
-        if tokens[at] == "fish" and at + 1 < len(tokens) and tokens[at + 1] in ("out", "the", "it", "them", "that"):
+        if tokens[at] == "fish" and tokens[at + 1] in ("out", "the", "it", "them", "that"):
             at += 1
             continue
         one = next(filter(None, (_named(tokens, at, at + size) for size in range(LONGEST, 0, -1))), None)

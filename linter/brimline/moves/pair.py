@@ -193,7 +193,7 @@ def build(
     pooled = len({one.name for one in (*was, *now)}) > 1
     shared = common(was, now, pooled) if was and now else []
     dim, now_dim = shared[0] if shared else ("", "")
-    pool_name = name if pooled and shared and dim.startswith("volume:") else ""
+    pool_name = name if pooled and dim.startswith("volume:") else ""
     pair = Pair(
         name=name,
         stay=stay,
