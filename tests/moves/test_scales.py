@@ -33,11 +33,17 @@ def went(was: str, now: str) -> tuple[Span2, ...]:
         # A double batch is nearer to the whole one than a third of it, and as near as half of it: the less is taken.
         ((("3", "1"), ("5", "10")), "2", 1),
         ((("5", "10"), ("3", "3/2")), "1/2", 1),
+        # Four thirds are nearer to the whole batch than two thirds (3/2 the other way).
+        ((("3", "4"), ("3", "2")), "4/3", 1),
         # No kitchen scale: 1.7 of both. A range inside the tested one: from 1.961 to 2.551 of it, two is there.
         ((("10", "17"), ("20", "34")), "17/10", 2),
         ((("4 6", "10 12"), ("3", "6")), "2", 2),
         # A range of which both ends are 1.7 of the tested ones (3.4 of 2, 5.1 of 3).
         ((("2 3", "17/5 51/10"), ("10", "17")), "17/10", 2),
+        # From 1.569 to 1.735 and from 1.686 to 1.939 meet where 1.7 (3.4 of 2) and 1.72 (3.44 of 2) lie; the less is taken.
+        ((("2 3", "3.4 4.8"), ("1 2", "1.9 3.44")), "17/10", 2),
+        # From 1.569 to 1.776: 1.74 (3.48 of 2) and 1.72.
+        ((("2 3", "3.48 4.8"), ("1 2", "1.9 3.44")), "43/25", 2),
         # Within 2 % either way is agreement, 2.5 % is not.
         ((("100", "102"), ("50", "50"), ("30", "29.4")), "1", 3),
         ((("100", "102.5"), ("50", "50"), ("30", "29.2")), "1", 1),
@@ -67,6 +73,25 @@ def test_an_amount_in_two_measures_votes_only_where_both_agree() -> None:
     apart = (*went("2", "4"), *went("100", "100"))
     assert vote([both, went("3", "6")], [True, True]) == (2, 2)
     assert vote([apart, went("3", "6")], [True, True]) == (2, 1)
+
+
+# 2 % of 100 either way, for a range from its own ends.
+@pytest.mark.parametrize(
+    ("was", "now", "fits"),
+    [
+        ("100", "100", True),
+        ("100", "102", True),
+        ("100", "102.1", False),
+        ("100", "98", True),
+        ("100", "97.9", False),
+        ("100 200", "98 204", True),
+        ("100 200", "97 200", False),
+        ("100 200", "100 205", False),
+        ("100 200", "150 150", True),
+    ],
+)
+def test_within_two_per_cent_of_the_tested_range(was: str, now: str, fits: bool) -> None:
+    assert went(was, now)[0].fits(Fraction(1)) is fits
 
 
 # The words and numbers are those of the published notes (Michigan State University Extension 01600540).

@@ -81,7 +81,7 @@ def _same_kinds(was: dict[str, list[Item]], now: dict[str, list[Item]]) -> bool:
         return False
     ratios = [_stated_ratio(was[name], now[name]) for name in was]
     known = [ratio for ratio in ratios if ratio is not None]
-    return len(known) == len(ratios) and max(known) <= min(known) * HIGH
+    return None not in ratios and max(known) <= min(known) * HIGH
 
 
 def _stated_ratio(was: list[Item], now: list[Item]) -> Fraction | None:
@@ -96,12 +96,10 @@ def _stated_ratio(was: list[Item], now: list[Item]) -> Fraction | None:
 
 
 def _in_base(pair: Pair, tested: Batch, adapted: Batch) -> bool:
-    """Whether a pair is of the base on either side."""
+    """Whether a pair that stays in the jar is of the base on either side; nobody asks about another."""
     names = {one.name for one in (*pair.was, *pair.now)}
     return any(
-        group.name in names and group.stay == pair.stay and counts_in_base(group, batch)
-        for batch in (tested, adapted)
-        for group in batch.groups
+        group.name in names and counts_in_base(group, batch) for batch in (tested, adapted) for group in batch.groups
     )
 
 

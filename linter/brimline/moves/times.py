@@ -70,8 +70,14 @@ def same_times(one: Sequence[Band], other: Sequence[Band]) -> bool:
     """Whether two rows give the same minutes and pressure at every altitude."""
     if _alike(one, other):
         return True
-    middles = [(low + high) / 2 for low, high in pairwise(edges(one, other))]
+    middles = [middle for _, _, middle in _stretches(one, other)]
     return [_given(one, middle) for middle in middles] == [_given(other, middle) for middle in middles]
+
+
+def _stretches(*tables: Sequence[Band]) -> Iterator[tuple[Fraction, Fraction, Fraction]]:
+    """From one edge to the next: where a stretch begins and ends, and its middle, which lies in one band only."""
+    for low, high in pairwise(edges(*tables)):
+        yield low, high, (low + high) / 2
 
 
 def _given(bands: Sequence[Band], altitude: Fraction) -> tuple[Fraction, Fraction | None] | None:
@@ -121,8 +127,8 @@ def _compare(jar: Jar, target: Column, row: Times | None, process: Process) -> I
     if _alike(target.row.bands, bands):
         return
     pieces = [
-        (low, high, at(target.row.bands, (low + high) / 2), at(bands, (low + high) / 2))
-        for low, high in pairwise(edges(target.row.bands, bands))
+        (low, high, at(target.row.bands, middle), at(bands, middle))
+        for low, high, middle in _stretches(target.row.bands, bands)
     ]
     fine = {id(now) for _, _, was, now in pieces if was and now and not _short(was, now, ())}
     for low_ft, high_ft, was, now in (one for one in pieces if _short(*one[2:], target.row.bands)):
