@@ -192,7 +192,9 @@ def test_amounts_within_two_per_cent_are_as_tested(
 ) -> None:
     def side(amounts: tuple[str, ...]) -> Batch:
         lines = [("optional " if one.startswith("optional") else "") + "salt " for one in amounts]
-        return batch(*(f"{line}{one.removeprefix('optional ')} salt, canning" for line, one in zip(lines, amounts)))
+        return batch(
+            *(f"{line}{one.removeprefix('optional ')} salt, canning" for line, one in zip(lines, amounts, strict=True))
+        )
 
     (pair,) = contrast(side(was), side(now), Fraction(1)).pairs
     found = [grams(some).get("", Fraction(0)) for some in (pair.now_least, pair.now_most)]

@@ -6,7 +6,9 @@ import pytest
 
 from brimline.batch.words import finish_words
 from brimline.document.values import Finish
+from brimline.figures.values import Interval
 from brimline.findings import Span
+from brimline.moves.claim import least_of
 from brimline.moves.printed import cup_grams, printed, printed_words, prints
 from brimline.moves.scale import Span2, vote
 from brimline.rules.sugar import cups_words
@@ -109,6 +111,8 @@ def test_printed_numbers() -> None:
     with pytest.raises(KeyError):
         printed(honey, "no such number")
     assert printed_words("tomato_acid", "citric acid, per quart") == "1/2 tsp"
+    # USDA Complete Guide, Guide 2: a very light syrup for nine pints has three quarters of a cup of sugar.
+    assert printed_words("syrup_strengths", "very light, sugar for 9 pints") == "3/4 cup"
 
 
 # Household weights of the USDA: a cup of honey 339 g, of packed brown sugar 220 g.
@@ -151,3 +155,20 @@ def test_end_points_in_words(kind: str, low, high, text: str, words: str) -> Non
 
 def test_no_end_point_in_words() -> None:
     assert finish_words(None) == "nothing stated"
+
+
+@pytest.mark.parametrize(
+    ("found", "asked", "wanted"),
+    [
+        ((45, 50), (45, 45), "met"),
+        ((44, 50), (45, 45), "may"),
+        ((40, 45), (45, 45), "may"),
+        ((40, 44), (45, 45), "short"),
+        ((46, 50), (45, 48), "may"),
+        ((48, 50), (45, 48), "met"),
+        ((40, 45), (45, 48), "may"),
+    ],
+)
+def test_a_measured_interval_beside_a_floor(found: tuple[int, int], asked: tuple[int, int], wanted: str) -> None:
+    ends = [Interval(Fraction(low), Fraction(high)) for low, high in (found, asked)]
+    assert least_of(*ends) == wanted
