@@ -6,12 +6,12 @@ import pytest
 
 from brimline.document.values import Band, Jar, Times
 from brimline.findings import Span
-from brimline.moves.times import Column, at, edges, fits, listed_for, same_size, same_times
+from brimline.moves.times import TEN_METRES_FT, Column, _short, at, edges, fits, listed_for, same_size, same_times
 
 NOWHERE = Span(0, 0)
 
 
-def bands(*rows: tuple[int, float | None], psi: tuple[int | None, ...] = ()) -> tuple[Band, ...]:
+def bands(*rows: tuple[int, float | Fraction | None], psi: tuple[int | None, ...] = ()) -> tuple[Band, ...]:
     """Minutes up to feet, the last one open; psi beside them if given."""
     return tuple(
         Band(Fraction(minutes), None if feet is None else Fraction(feet), NOWHERE, psi=Fraction(p) if p else None)
@@ -51,6 +51,10 @@ def test_above_the_last_closed_band_there_is_no_time() -> None:
         (((5, 9990), (10, 10000), (15, 12000), (20, None)), (), [0, 9990, 10000]),
         (((5, 0), (10, None)), (), [0, 10000]),
         (((5, -100), (10, None)), (), [0, 10000]),
+        # An edge at the top is the top; ten metres exactly are still one edge.
+        (((5, 1000), (10, 10000), (15, None)), (), [0, 1000, 10000]),
+        (((5, TEN_METRES_FT), (10, None)), (), [0, 10000]),
+        (((5, 1000), (10, None)), ((5, 1000 + TEN_METRES_FT), (10, None)), [0, 1000, 10000]),
     ],
 )
 def test_edges(first, second, wanted: list[int]) -> None:
@@ -66,6 +70,7 @@ def test_edges(first, second, wanted: list[int]) -> None:
         (bands((5, 1000), (10, 6000), (20, None)), False),
         (bands((6, 1000), (10, 6000), (15, None)), False),
         (bands((5, 1000), (10, 5000), (15, None)), False),
+        (bands((5, 1000), (12, 6000), (15, None)), False),
         (bands((5, 1000), (10, 6000)), False),
         (bands((5, 1000), (10, 6000), (15, None), psi=(10, 10, 10)), False),
     ],
@@ -73,6 +78,10 @@ def test_edges(first, second, wanted: list[int]) -> None:
 def test_same_times(other: tuple[Band, ...], same: bool) -> None:
     assert same_times(USUAL, other) is same
     assert same_times(other, USUAL) is same
+
+
+def test_half_a_foot_below_the_top_is_a_stretch_too() -> None:
+    assert not same_times(bands((5, 9999.5), (10, None)), bands((5, 9999.5), (15, None)))
 
 
 def test_a_pressure_is_part_of_a_time() -> None:
@@ -119,3 +128,34 @@ def test_a_jar_takes_the_row_of_its_fill_where_fills_are_stated() -> None:
     assert listed_for(jar("473.176", "pint"), "hot", [raw, hot, plain]) is hot
     assert listed_for(jar("473.176", "pint"), "", [hot, raw, plain]) is raw
     assert listed_for(jar("473.176", "pint"), "cold", [raw, hot, plain]) is plain
+
+
+def band(minutes: int, psi: int | None = None) -> Band:
+    """One time, for any altitude."""
+    return bands((minutes, None), psi=(psi,))[0]
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "short"),
+    [
+        (band(15), None, True),
+        (band(15), band(14), True),
+        (band(15), band(15), False),
+        (band(15), band(16), False),
+        # Less pressure is colder steam: as many minutes of it, and more of them, are less.
+        (band(15, 10), band(15, 10), False),
+        (band(15, 10), band(15, 9), True),
+        (band(15, 10), band(16, 9), True),
+        (band(15, 10), band(15, 11), False),
+        (band(15, 10), band(14, 11), True),
+        (band(15, 10), band(15), True),
+        (band(15), band(15, 5), False),
+        # Where no time is tested, one of the tested times carried there is short, a longer one is not.
+        (None, band(20), True),
+        (None, band(15), True),
+        (None, band(21), False),
+        (None, None, False),
+    ],
+)
+def test_what_is_less_than_tested(was: Band | None, now: Band | None, short: bool) -> None:
+    assert _short(was, now, bands((15, 1000), (20, 6000))) is short

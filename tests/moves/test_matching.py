@@ -13,11 +13,11 @@ from brimline.figures.values import Interval
 from brimline.moves.claim import Check, Claim
 from brimline.moves.contrast import contrast
 from brimline.moves.listing import moves
-from brimline.moves.pair import common, dimensions, pool
+from brimline.moves.pair import CUP_ML, Unknowns, build, common, dimensions, pool
 from brimline.moves.published import _short_of, tables
-from brimline.moves.scale import Span2
+from brimline.moves.scale import Span2, spans
 from brimline.moves.times import Column
-from brimline.moves.values import Case, Contrast, Gap, Move, Pair
+from brimline.moves.values import Case, Contrast, Gap, Move, Pair, grams
 from brimline.rules.contract import Rule
 from brimline.rules.prose import Habit
 from brimline.rules.spoken import ALTITUDE, feet
@@ -140,6 +140,77 @@ def test_several_kinds_are_compared_by_weight_or_by_cups_and_never_by_pieces() -
     cups = stated("vegetable 2 cup = 9 oz jalapeno pepper, chopped", "vegetable 3 cup = 15 oz bell pepper, sliced")
     assert dimensions(cups, pooled=True) == ["mass", "volume:"]
     assert dimensions(cups, pooled=False) == ["mass"]
+
+
+PEPPER = ("vegetable 1 to 2 cup bell pepper, chopped", "vegetable 3 cup jalapeno pepper, sliced")
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "cups"),
+    [
+        (("fruit 2 to 3 cup plums",), ("fruit 4 to 6 cup plums",), [(2, 3, 4, 6)]),
+        (PEPPER, PEPPER, [(4, 5, 4, 5)]),
+        (PEPPER, ("vegetable 6 to 7 cup bell pepper, chopped",), [(4, 5, 6, 7)]),
+        # From nothing on: of how much the amount is more cannot be said.
+        (("fruit 0 to 3 cup plums",), ("fruit 1 to 6 cup plums",), []),
+        (("fruit 1 to 3 cup plums",), ("fruit 0 to 6 cup plums",), []),
+        (("fruit some plums",), ("fruit 1 cup plums",), []),
+        (("fruit 1 cup plums",), ("fruit 1 cup plums", "fruit some plums"), []),
+    ],
+)
+def test_the_ends_of_both_sides(was: tuple[str, ...], now: tuple[str, ...], cups: list[tuple[int, ...]]) -> None:
+    pair, shared = build(("plum", "kept"), stated(*was), stated(*now), Unknowns())
+    assert spans(pair, shared) == tuple(Span2(*(CUP_ML * one for one in row)) for row in cups)
+
+
+# 2 % of 2 g are 0.04 g, of 3 g 0.06 g.
+@pytest.mark.parametrize(
+    ("was", "now", "least", "most", "snapped"),
+    [
+        (("2 g",), ("2 g",), 2, 2, True),
+        (("2 g",), ("2.02 g",), 2, 2, True),
+        (("2 g",), ("2.04 g",), 2, 2, True),
+        (("2 g",), ("1.96 g",), 2, 2, True),
+        (("2 g",), ("2.05 g",), "2.05", "2.05", False),
+        (("2 g",), ("1.95 g",), "1.95", "1.95", False),
+        (("2 to 3 g",), ("2.02 to 3.03 g",), 2, 3, True),
+        # One end as tested, the other not.
+        (("2 to 3 g",), ("2.02 to 5 g",), 2, 5, False),
+        (("2 to 3 g",), ("1 to 3.03 g",), 1, 3, False),
+        (("2 to 3 g",), ("1 to 5 g",), 1, 5, False),
+        # What may be left out stays so; what was an option and is none any more is all in.
+        (("2 g",), ("optional 2.02 g",), 0, 2, True),
+        (("2 g",), ("1.01 g", "optional 1.01 g"), "1.01", 2, True),
+        (("optional 2 g",), ("2.02 g",), 2, 2, True),
+        (("1 g", "optional 1 g"), ("2.02 g",), 2, 2, True),
+        (("optional 2 to 3 g",), ("2.02 to 5 g",), "2.02", 5, False),
+        (("2 to 3 g",), ("1 g", "optional 1.02 to 4 g"), 1, 5, False),
+    ],
+)
+def test_amounts_within_two_per_cent_are_as_tested(
+    was: tuple[str, ...], now: tuple[str, ...], least: str, most: str, snapped: bool
+) -> None:
+    def side(amounts: tuple[str, ...]) -> Batch:
+        lines = [("optional " if one.startswith("optional") else "") + "salt " for one in amounts]
+        return batch(
+            *(f"{line}{one.removeprefix('optional ')} salt, canning" for line, one in zip(lines, amounts, strict=True))
+        )
+
+    (pair,) = contrast(side(was), side(now), Fraction(1)).pairs
+    found = [grams(some).get("", Fraction(0)) for some in (pair.now_least, pair.now_most)]
+    assert (*found, pair.snapped) == (Fraction(least), Fraction(most), snapped)
+
+
+@pytest.mark.parametrize(
+    ("now", "chopped", "sliced"),
+    [(("2 each", "3 each"), 2, 3), (("3 each", "2 each"), 3, 2), (("2.02 each", "3.03 each"), 2, 3)],
+)
+def test_pieces_cut_in_two_ways_are_as_tested_where_each_is(now: tuple[str, str], chopped: int, sliced: int) -> None:
+    was = batch("vegetable 2 each onion, chopped", "vegetable 3 each onion, sliced")
+    (pair,) = contrast(
+        was, batch(f"vegetable {now[0]} onion, chopped", f"vegetable {now[1]} onion, sliced"), Fraction(1)
+    ).pairs
+    assert list(grams(pair.now_most).values()) == [chopped, sliced]
 
 
 def test_a_side_alone_is_read_by_weight_before_volume_before_pieces() -> None:

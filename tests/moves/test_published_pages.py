@@ -8,7 +8,10 @@ from rule_cases import CASES
 
 from brimline.document import read
 from brimline.document.values import Document
+from brimline.moves.case import against, readings
 from brimline.moves.published import _pages, has_times, shortfalls, tables
+
+Changes = tuple[tuple[str, str], ...]
 
 
 def formula(name: str, *changes: tuple[str, str]) -> Document:
@@ -122,3 +125,50 @@ def test_a_raw_pack_is_held_against_the_raw_row() -> None:
         ("pint", Fraction(25), Fraction(20)),
         ("quart", Fraction(30), Fraction(25)),
     }
+
+
+RAW = ("fill       hot", "fill       raw")
+NONE = ("  fill       hot\n", "")
+
+
+# Raw is five minutes longer in the table, so the times for hot are short for it, and hot ones are there for hot.
+@pytest.mark.parametrize(
+    ("first", "change", "has", "short"),
+    [
+        ((), (), False, False),
+        ((RAW,), (RAW,), False, False),
+        ((), (RAW,), True, True),
+        ((RAW,), (), True, False),
+        ((NONE,), (NONE,), False, False),
+        ((NONE,), (RAW,), True, True),
+        ((RAW,), (NONE,), True, False),
+    ],
+)
+def test_another_fill_is_held_against_its_own_times(first: Changes, change: Changes, has: bool, short: bool) -> None:
+    (case,), _ = against(formula("tf-canned", *first), formula("tf-canned", *change))
+    assert (case.fill_times, bool(case.fill_short)) == (has, short)
+
+
+def test_the_parts_of_measured_mixtures_are_compared_as_far_as_both_have_them() -> None:
+    mixed = formula("tf-pepjelly")
+    parts = [
+        "    from vegetable 5 cup          bell pepper, yellow, chopped\n",
+        "    from vegetable 1/2 cup        serrano pepper, chopped\n",
+        "    from acid 1 1/2 cup           vinegar, white, 5 %\n",
+    ]
+    plain = formula("tf-pepjelly", *((part, "") for part in parts))
+    assert [
+        [len(one.mixtures) for one in against(was, now)[0]]
+        for was, now in ((mixed, mixed), (mixed, plain), (plain, mixed))
+    ] == [[1], [0], [0]]
+
+
+def test_every_reading_of_an_alternative() -> None:
+    lemon = (
+        "  acid       2 tbsp               lemon juice\n",
+        "  acid       2 tbsp               lemon juice\n    or acid 2 tbsp lime juice\n",
+    )
+    assert [
+        {one.name for one in some.items} & {"lemon juice", "lime juice"} for some in readings(formula("tf-jam", lemon))
+    ] == [{"lemon juice"}, {"lime juice"}]
+    assert len(list(readings(formula("tf-jam")))) == 1

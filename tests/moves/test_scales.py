@@ -6,7 +6,9 @@ import pytest
 
 from brimline.batch.words import finish_words
 from brimline.document.values import Finish
+from brimline.figures.values import Interval
 from brimline.findings import Span
+from brimline.moves.claim import least_of
 from brimline.moves.printed import cup_grams, printed, printed_words, prints
 from brimline.moves.scale import Span2, vote
 from brimline.rules.sugar_swap import cups_words
@@ -33,11 +35,17 @@ def went(was: str, now: str) -> tuple[Span2, ...]:
         # A double batch is nearer to the whole one than a third of it, and as near as half of it: the less is taken.
         ((("3", "1"), ("5", "10")), "2", 1),
         ((("5", "10"), ("3", "3/2")), "1/2", 1),
+        # Four thirds are nearer to the whole batch than two thirds (3/2 the other way).
+        ((("3", "4"), ("3", "2")), "4/3", 1),
         # No kitchen scale: 1.7 of both. A range inside the tested one: from 1.961 to 2.551 of it, two is there.
         ((("10", "17"), ("20", "34")), "17/10", 2),
         ((("4 6", "10 12"), ("3", "6")), "2", 2),
         # A range of which both ends are 1.7 of the tested ones (3.4 of 2, 5.1 of 3).
         ((("2 3", "17/5 51/10"), ("10", "17")), "17/10", 2),
+        # From 1.569 to 1.735 and from 1.686 to 1.939 meet where 1.7 (3.4 of 2) and 1.72 (3.44 of 2) lie; the less is taken.
+        ((("2 3", "3.4 4.8"), ("1 2", "1.9 3.44")), "17/10", 2),
+        # From 1.569 to 1.776: 1.74 (3.48 of 2) and 1.72.
+        ((("2 3", "3.48 4.8"), ("1 2", "1.9 3.44")), "43/25", 2),
         # Within 2 % either way is agreement, 2.5 % is not.
         ((("100", "102"), ("50", "50"), ("30", "29.4")), "1", 3),
         ((("100", "102.5"), ("50", "50"), ("30", "29.2")), "1", 1),
@@ -69,6 +77,25 @@ def test_an_amount_in_two_measures_votes_only_where_both_agree() -> None:
     assert vote([apart, went("3", "6")], [True, True]) == (2, 1)
 
 
+# 2 % of 100 either way, for a range from its own ends.
+@pytest.mark.parametrize(
+    ("was", "now", "fits"),
+    [
+        ("100", "100", True),
+        ("100", "102", True),
+        ("100", "102.1", False),
+        ("100", "98", True),
+        ("100", "97.9", False),
+        ("100 200", "98 204", True),
+        ("100 200", "97 200", False),
+        ("100 200", "100 205", False),
+        ("100 200", "150 150", True),
+    ],
+)
+def test_within_two_per_cent_of_the_tested_range(was: str, now: str, fits: bool) -> None:
+    assert went(was, now)[0].fits(Fraction(1)) is fits
+
+
 # The words and numbers are those of the published notes (Michigan State University Extension 01600540).
 def test_printed_numbers() -> None:
     honey = "honey_added_pectin_2_cups"
@@ -84,6 +111,8 @@ def test_printed_numbers() -> None:
     with pytest.raises(KeyError):
         printed(honey, "no such number")
     assert printed_words("tomato_acid", "citric acid, per quart") == "1/2 tsp"
+    # USDA Complete Guide, Guide 2: a very light syrup for nine pints has three quarters of a cup of sugar.
+    assert printed_words("syrup_strengths", "very light, sugar for 9 pints") == "3/4 cup"
 
 
 # Household weights of the USDA: a cup of honey 339 g, of packed brown sugar 220 g.
@@ -126,3 +155,20 @@ def test_end_points_in_words(kind: str, low, high, text: str, words: str) -> Non
 
 def test_no_end_point_in_words() -> None:
     assert finish_words(None) == "nothing stated"
+
+
+@pytest.mark.parametrize(
+    ("found", "asked", "wanted"),
+    [
+        ((45, 50), (45, 45), "met"),
+        ((44, 50), (45, 45), "may"),
+        ((40, 45), (45, 45), "may"),
+        ((40, 44), (45, 45), "short"),
+        ((46, 50), (45, 48), "may"),
+        ((48, 50), (45, 48), "met"),
+        ((40, 45), (45, 48), "may"),
+    ],
+)
+def test_a_measured_interval_beside_a_floor(found: tuple[int, int], asked: tuple[int, int], wanted: str) -> None:
+    ends = [Interval(Fraction(low), Fraction(high)) for low, high in (found, asked)]
+    assert least_of(*ends) == wanted

@@ -18,6 +18,7 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
     left, right = sides(tested, tested.kind), sides(adapted, tested.kind)
     built: list[Pair] = []
     ends: list[tuple[Span2, ...]] = []
+    votes: list[tuple[Span2, ...]] = []
     _part_pools(left, right)
     for key in {**left, **right}:
         pair, shared = build(key, tuple(left.get(key, ())), tuple(right.get(key, ())), unknowns)
@@ -25,13 +26,14 @@ def contrast(tested: Batch, adapted: Batch, at: Fraction | None = None) -> Contr
         if found:
             pair, found = _worse(pair, shared, found, unknowns)
         built.append(pair)
-        ends.append(found if key[1] == "kept" else ())
+        ends.append(found)
+        # Infused and discarded things do not vote for the scale but are compared at it.
+        votes.append(found if pair.kept else ())
     base = [_in_base(pair, tested, adapted) for pair in built]
-    scale = vote(ends, base)[0] if at is None else at
+    scale = vote(votes, base)[0] if at is None else at
     pairs = tuple(snap(pair, found, scale) for pair, found in zip(built, ends, strict=True))
-    pairs = tuple(_snap_aside(pair, scale) if not pair.kept else pair for pair in pairs)
     bounds = _settled(pairs, unknowns)
-    return Contrast(tested, adapted, pairs, scale, bounds, tuple(sorted(unknowns.missing)), _tied(ends, scale))
+    return Contrast(tested, adapted, pairs, scale, bounds, tuple(sorted(unknowns.missing)), _tied(votes, scale))
 
 
 def _settled(pairs: tuple[Pair, ...], unknowns: Unknowns) -> dict[str, Interval]:
@@ -79,7 +81,7 @@ def _same_kinds(was: dict[str, list[Item]], now: dict[str, list[Item]]) -> bool:
         return False
     ratios = [_stated_ratio(was[name], now[name]) for name in was]
     known = [ratio for ratio in ratios if ratio is not None]
-    return len(known) == len(ratios) and max(known) <= min(known) * HIGH
+    return None not in ratios and max(known) <= min(known) * HIGH
 
 
 def _stated_ratio(was: list[Item], now: list[Item]) -> Fraction | None:
@@ -94,12 +96,10 @@ def _stated_ratio(was: list[Item], now: list[Item]) -> Fraction | None:
 
 
 def _in_base(pair: Pair, tested: Batch, adapted: Batch) -> bool:
-    """Whether a pair is of the base on either side."""
+    """Whether a pair that stays in the jar is of the base on either side; nobody asks about another."""
     names = {one.name for one in (*pair.was, *pair.now)}
     return any(
-        group.name in names and group.stay == pair.stay and counts_in_base(group, batch)
-        for batch in (tested, adapted)
-        for group in batch.groups
+        group.name in names and counts_in_base(group, batch) for batch in (tested, adapted) for group in batch.groups
     )
 
 
@@ -126,12 +126,6 @@ def _worse(
         ),
         found,
     )
-
-
-def _snap_aside(pair: Pair, scale: Fraction) -> Pair:
-    """Infused and discarded things do not vote for the scale but are compared at it."""
-    _, shared = build((pair.name, pair.stay), pair.was, pair.now, Unknowns())
-    return snap(pair, spans(pair, shared), scale)
 
 
 def classes(tested: Batch, adapted: Batch) -> tuple[str, bool, str]:

@@ -30,7 +30,7 @@ def mentioned(sentence: str) -> tuple[tuple[str, Entry], ...]:
     """
     found: list[tuple[str, Entry]] = []
     for adds in ADDS.finditer(sentence):
-        for part in SPLIT.split(ENDS.split(adds[1].strip(), maxsplit=1)[0]):
+        for part in SPLIT.split(ENDS.split(adds[1].strip())[0]):
             words = _bare(part)
             if words:
                 match = names.find(words, near=False)

@@ -8,6 +8,7 @@ from brimline.figures.values import Entry
 
 # Words of a name that the table has, at most.
 LONGEST = 5
+FISHED = frozenset(["out", "the", "it", "them", "that"])
 JOINS = frozenset(["and", "or", "the", "with", "then", "but", "plus"])
 FILL = frozenset(
     [
@@ -54,10 +55,6 @@ def named(tokens: tuple[str, ...]) -> tuple[Named, ...]:
     found: list[Named] = []
     at = 0
     while at < len(tokens):
-        # To fish something out is to take it out.
-        if tokens[at] == "fish" and at + 1 < len(tokens) and tokens[at + 1] in ("out", "the", "it", "them", "that"):
-            at += 1
-            continue
         one = next(filter(None, (_named(tokens, at, at + size) for size in range(LONGEST, 0, -1))), None)
         if one is not None:
             found.append(one)
@@ -67,15 +64,18 @@ def named(tokens: tuple[str, ...]) -> tuple[Named, ...]:
 
 def _named(tokens: tuple[str, ...], start: int, end: int) -> Named | None:
     """What words name, without the words at both ends that add nothing."""
+    # To fish something out is to take it out.
+    fished = tokens[start] == "fish" and tokens[start + 1] in FISHED
     # A name begins with a word of its own: `and the light corn` is no corn where syrup follows.
     # Nor does it go over an `and`: water and the lime juice are no lime water.
-    apart = tokens[start] in FILL or not JOINS.isdisjoint(tokens[start:end])
+    apart = fished or tokens[start] in FILL or not JOINS.isdisjoint(tokens[start:end])
     entry = None if apart else _entry(tokens[start:end])
     if entry is None:
         return None
-    while end - start > 1 and _entry(tokens[start + 1 : end]) == entry:
+    while _entry(tokens[start + 1 : end]) == entry:
         start += 1
-    while end - start > 1 and _entry(tokens[start : end - 1]) == entry:
+    # What names a food by itself is no such word: mandarin oranges in syrup hold neither an orange nor a syrup more.
+    while _entry(tokens[start : end - 1]) == entry and _entry(tokens[end - 1 : end]) is None:
         end -= 1
     return Named(entry, start, end)
 

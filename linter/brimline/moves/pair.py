@@ -133,22 +133,18 @@ def common(was: Sequence[Item], now: Sequence[Item], pooled: bool) -> list[tuple
     left, right = dimensions(was, pooled), dimensions(now, pooled)
     out = [(dim, dim) for dim in left if dim in right]
     if not any(dim.startswith("volume:") for dim, _ in out):
-        volumes_left = [dim for dim in left if dim.startswith("volume:")]
-        volumes_right = [dim for dim in right if dim.startswith("volume:")]
-        if volumes_left and volumes_right and _one_state(volumes_left[0], volumes_right[0], was[0], now[0]):
-            out.append((volumes_left[0], volumes_right[0]))
+        here, there = (next((dim for dim in side if dim.startswith("volume:")), "") for side in (left, right))
+        if here and there and _one_state(here, there, was[0]):
+            out.append((here, there))
     return out
 
 
-def _one_state(left: str, right: str, was: Item, now: Item) -> bool:
+def _one_state(left: str, right: str, of: Item) -> bool:
     """Whether two measuring states can be compared cup for cup: one is not written, or the table has one weight."""
     if "volume:" in (left, right):
         return True
-    if was.entry is None or was.entry is not now.entry:
-        return False
-    states = [dim.partition(":")[2] for dim in (left, right)]
-    weights = [_weight(was.entry.name, state, "cup") for state in states]
-    return weights[0] is not None and weights[0] == weights[1]
+    one, other = (_grams(of, dim.partition(":")[2], "cup") for dim in (left, right))
+    return one is not None and one == other
 
 
 def form(one: Item, dim: str, least: bool, unknowns: Unknowns, pool_name: str, as_dim: str) -> Linear:
@@ -191,9 +187,9 @@ def build(
     name, stay = key
     head = (now or was)[0]
     pooled = len({one.name for one in (*was, *now)}) > 1
-    shared = common(was, now, pooled) if was and now else []
+    shared = common(was, now, pooled)
     dim, now_dim = shared[0] if shared else ("", "")
-    pool_name = name if pooled and shared and dim.startswith("volume:") else ""
+    pool_name = name if pooled and dim.startswith("volume:") else ""
     pair = Pair(
         name=name,
         stay=stay,
@@ -231,10 +227,13 @@ _last: list[tuple[Batch, dict[str, Linear], Unknowns]] = []
 
 def weighed(batch: Batch) -> tuple[dict[str, Linear], Unknowns]:
     """The masses of a batch and the unknowns in them; kept for the batch asked about last, which is asked about again."""
-    if not _last or _last[0][0] is not batch:
-        unknowns = Unknowns()
-        _last[:] = [(batch, masses(batch, unknowns), unknowns)]
-    return _last[0][1:]
+    for one, grams, unknowns in _last:
+        if one is batch:
+            return grams, unknowns
+    unknowns = Unknowns()
+    grams = masses(batch, unknowns)
+    _last[:] = [(batch, grams, unknowns)]
+    return grams, unknowns
 
 
 def alone(one: Item, unknowns: Unknowns) -> Linear:

@@ -71,7 +71,8 @@ def vote(ends: Sequence[Sequence[Span2]], base: Sequence[bool]) -> tuple[Fractio
         for one in pair:
             candidates.update((one.now_low / one.was_low, one.now_high / one.was_high))
     scales = sorted(candidates)
-    votes, in_base = [0] * len(scales), [0] * len(scales)
+    votes = [0] * len(scales)
+    in_base = votes.copy()
     for pair, is_base in zip(ends, base, strict=True):
         if pair:
             lows, highs = zip(*(one.scales() for one in pair), strict=True)
@@ -84,7 +85,7 @@ def vote(ends: Sequence[Sequence[Span2]], base: Sequence[bool]) -> tuple[Fractio
 
 def _distance(scale: Fraction) -> Fraction:
     """How far a scale is from the whole batch, alike for halves and doubles."""
-    return scale if scale >= 1 else 1 / scale
+    return max(scale, 1 / scale)
 
 
 def snap(pair: Pair, ends: Sequence[Span2], scale: Fraction) -> Pair:

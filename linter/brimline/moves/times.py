@@ -4,7 +4,7 @@ Nothing is interpolated: a jar takes its own time or that of the next larger lis
 the time of the band it lies in. Two band edges within ten metres are one edge.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -48,7 +48,7 @@ def listed_for(jar: Jar, fill: str, among: Sequence[Column]) -> Column | None:
         # A container that is no canning jar has no size that a time was tested for.
         return None
     fitting = [one for one in among if fits(jar, one.jar) and (not one.fill or not fill or one.fill == fill)]
-    return min(fitting, key=lambda one: (one.jar.volume_ml, one.row.span.start)) if fitting else None
+    return min(fitting, key=lambda one: (one.jar.volume_ml, one.row.span.start), default=None)
 
 
 def at(bands: Sequence[Band], altitude: Fraction) -> Band | None:
@@ -58,9 +58,7 @@ def at(bands: Sequence[Band], altitude: Fraction) -> Band | None:
 
 def edges(*tables: Sequence[Band]) -> list[Fraction]:
     """All band edges from 0 to the top, edges within ten metres taken as one."""
-    found = sorted(
-        {band.up_to_ft for bands in tables for band in bands if band.up_to_ft is not None and band.up_to_ft > 0}
-    )
+    found = sorted({band.up_to_ft for bands in tables for band in bands if band.up_to_ft is not None})
     out = [Fraction(0)]
     for edge in found:
         if edge - out[-1] > TEN_METRES_FT and edge < TOP_FT:
@@ -72,8 +70,14 @@ def same_times(one: Sequence[Band], other: Sequence[Band]) -> bool:
     """Whether two rows give the same minutes and pressure at every altitude."""
     if _alike(one, other):
         return True
-    middles = [(low + high) / 2 for low, high in pairwise(edges(one, other))]
+    middles = [middle for _, _, middle in _stretches(one, other)]
     return [_given(one, middle) for middle in middles] == [_given(other, middle) for middle in middles]
+
+
+def _stretches(*tables: Sequence[Band]) -> Iterator[tuple[Fraction, Fraction, Fraction]]:
+    """From one edge to the next: where a stretch begins and ends, and its middle, which lies in one band only."""
+    for low, high in pairwise(edges(*tables)):
+        yield low, high, (low + high) / 2
 
 
 def _given(bands: Sequence[Band], altitude: Fraction) -> tuple[Fraction, Fraction | None] | None:
@@ -92,8 +96,6 @@ def gaps(tested: Document, adapted: Document) -> Iterator[Gap]:
     """Every stretch of altitude where a jar of the adaptation gets less than tested, or no time at all."""
     for process in adapted.process:
         same = [one for one in tested.process if _method(one.method) == _method(process.method)]
-        if not same or not same[0].rows:
-            continue
         listed = [column for one in same for column in columns(one)]
         here = columns(process)
         fill = adapted.pack.fill.value if adapted.pack.fill else ""
@@ -102,21 +104,12 @@ def gaps(tested: Document, adapted: Document) -> Iterator[Gap]:
             target = listed_for(jar, column.fill if column and column.fill else fill, listed)
             if target is None:
                 continue
-            if column is None or (not same_size(column.jar, jar) and not _own(jar, here)):
-                bands: Sequence[Band] = column.row.bands if column else ()
-            else:
-                bands = column.row.bands
-            place = column.row if column else None
-            yield from _compare(jar, target, bands, place, process)
+            yield from _compare(jar, target, column.row if column else None, process)
 
 
 def _method(word: str) -> str:
     """Steam and boiling water share their times; the change of method is judged by a rule of its own."""
     return "boiling-water" if word == "steam" else word
-
-
-def _own(jar: Jar, among: Iterable[Column]) -> bool:
-    return any(same_size(jar, one.jar) for one in among)
 
 
 def _jars(adapted: Document, process: Process) -> list[Jar]:
@@ -128,17 +121,17 @@ def _jars(adapted: Document, process: Process) -> list[Jar]:
     return out
 
 
-def _compare(jar: Jar, target: Column, bands: Sequence[Band], row: Times | None, process: Process) -> Iterator[Gap]:
+def _compare(jar: Jar, target: Column, row: Times | None, process: Process) -> Iterator[Gap]:
     """The short stretches of one jar; no two neighbours lie under the same two bands, for each edge ends a band."""
+    bands = row.bands if row else ()
     if _alike(target.row.bands, bands):
         return
     pieces = [
-        (low, high, at(target.row.bands, (low + high) / 2), at(bands, (low + high) / 2))
-        for low, high in pairwise(edges(target.row.bands, bands))
+        (low, high, at(target.row.bands, middle), at(bands, middle))
+        for low, high, middle in _stretches(target.row.bands, bands)
     ]
-    fine = {id(now) for _, _, was, now in pieces if now is not None and was is not None and not _short(was, now, ())}
+    fine = {id(now) for _, _, was, now in pieces if was and now and not _short(was, now, ())}
     for low_ft, high_ft, was, now in (one for one in pieces if _short(*one[2:], target.row.bands)):
-        unit = now.unit if now else row.bands[0].unit if row and row.bands else was.unit if was else "ft"
         yield Gap(
             jar=jar.name,
             tested_jar=target.jar.name,
@@ -150,9 +143,9 @@ def _compare(jar: Jar, target: Column, bands: Sequence[Band], row: Times | None,
             here_psi=now.psi if now else None,
             at=now.span if now else row.span if row else process.span,
             before=was.span if was else target.row.span,
-            unit=unit,
+            unit=next(band.unit for band in (now, *bands, was) if band),
             missing=now is None,
-            edge=now is not None and id(now) in fine,
+            edge=id(now) in fine,
         )
 
 
