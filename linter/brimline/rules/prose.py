@@ -37,8 +37,10 @@ class Habit(Struct, frozen=True):
     source: str = ""
 
 
-# How far before the words that it denies a `skip` can stand.
-NEAR = 6
+# A `skip` denies what begins within so many words behind it.
+SKIPPED = 7
+# So many words at most are a thing in a list, with the comma before it.
+THING = 6
 # Over these a `not` never reaches.
 ENDS = frozenset([";", ":", ".", "(", "but", "then", "so", "because", "just", "instead"])
 # A list of things has none of these before its words.
@@ -78,38 +80,44 @@ def shows(habit: Habit, reading: Reading) -> bool:
 
 def _together(habit: Habit, reading: Reading, act: Spot) -> bool:
     clause = reading.clauses[act[0]]
-    for row in habit.beside:
-        names = row.lstrip("=~<").split()
-        there = not reading.inherited[clause].isdisjoint(names)
-        if row[0] == "=":
-            there = reading.inside(names, clause)
-        elif row[0] != "~":
-            there = there or reading.has(names) or (row[0] == "<" and not reading.before.isdisjoint(names))
-        if not there:
-            return False
-    return not any(_excused(reading, word, act) for word in habit.unless.split())
+    return all(_stands(reading, row, clause) for row in habit.beside) and not any(
+        _excused(reading, word, act) for word in habit.unless.split()
+    )
+
+
+def _stands(reading: Reading, row: str, clause: int) -> bool:
+    """Whether one of the meanings of a row stands where the row wants it."""
+    names = row.lstrip("=~<").split()
+    if row.startswith("="):
+        return reading.inside(names, clause)
+    if not reading.inherited[clause].isdisjoint(names):
+        return True
+    if row.startswith("~"):
+        return False
+    return reading.has(names) or (row.startswith("<") and not reading.before.isdisjoint(names))
 
 
 def _excused(reading: Reading, word: str, act: Spot) -> bool:
-    how, name = (word[0], word[1:]) if word[0] in "=-<" else ("", word)
-    if how == "<" and name in reading.before:
+    name, clause = word.lstrip("=-<"), reading.clauses[act[0]]
+    if word.startswith("<") and name in reading.before:
         return True
-    spots = reading.spots.get(name, ())
-    if how == "=":
-        return any(reading.clauses[start] == reading.clauses[act[0]] for start, _ in spots)
-    if how == "-":
-        return bool(spots) and not any(
-            start < act[0] or reading.clauses[start] == reading.clauses[act[0]]
-            for start, _ in reading.spots.get("filled", ())
-        )
+    if word.startswith("="):
+        return reading.named([name], clause)
+    if word.startswith("-"):
+        filled = (reading.clauses[start] for start, _ in reading.spots.get("filled", ()))
+        return name in reading.spots and not any(one <= clause for one in filled)
     # What is not to be done excuses nothing.
-    negs = [end for _, end in reading.spots.get("neg", ())]
-    ifs = [one for one, _ in reading.spots.get("cond", ())]
+    negs = {end for _, end in reading.spots.get("neg", ())}
     return any(
-        not any(end <= start <= end + 3 for end in negs)
-        and not any(name in DOUBTED and one < start and reading.clauses[one] == reading.clauses[start] for one in ifs)
-        for start, _ in spots
+        negs.isdisjoint(range(start - 3, start + 1)) and not (name in DOUBTED and _doubted(reading, start))
+        for start, _ in reading.spots.get(name, ())
     )
+
+
+def _doubted(reading: Reading, at: int) -> bool:
+    """Whether an `if` stands before a place in its clause."""
+    ifs = {start for start, _ in reading.spots.get("cond", ())}
+    return not ifs.isdisjoint(range(reading.begins(reading.clauses[at]), at))
 
 
 def instructs(reading: Reading, act: Spot, bare: bool = False) -> bool:
@@ -130,8 +138,8 @@ def told(reading: Reading) -> bool:
 
 def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
     """Whether the words only say in which case something else is to be done: `if a band has worked loose`."""
-    clause = reading.clauses[act[0]]
-    ifs = [end for start, end in reading.spots.get("cond", ()) if reading.clauses[start] == clause and start < act[0]]
+    inside = range(reading.begins(reading.clauses[act[0]]), act[0])
+    ifs = [end for start, end in reading.spots.get("cond", ()) if start in inside]
     if not ifs or act[0] - max(ifs) > (4 if bare else 7):
         return False
     if any(start >= act[1] for name in ("ordered", "nevermind") for start, _ in reading.spots.get(name, ())) or (
@@ -155,15 +163,15 @@ def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
 def _denied(reading: Reading, act: Spot, bare: bool = False) -> bool:
     """Whether the words are spoken against."""
     start, end = act
-    clause = reading.clauses[start]
+    begin = reading.begins(reading.clauses[start])
     negs = [spot for spot in reading.spots.get("neg", ()) if not _neutral(reading, spot) and not _allays(reading, spot)]
-    if not bare and any(start <= one < end for one, _ in negs):
+    if not bare and any(one in range(start, end) for one, _ in negs):
         return True
     if any(_reaches(reading, one, start) for one, last in negs if last <= start):
         return True
     left_out = reading.spots.get("leftout", ()) if not bare else ()
     if any(
-        last <= start <= last + NEAR and reading.clauses[one] == clause and not _new_order(reading, last, start)
+        one >= begin and start in range(last, last + SKIPPED) and not _new_order(reading, last, start)
         for one, last in left_out
     ):
         return True
@@ -171,7 +179,7 @@ def _denied(reading: Reading, act: Spot, bare: bool = False) -> bool:
         return False
     # Behind the words only what is said of them denies: `is not`, `cannot`.
     aux = {one + 1 for one, _ in reading.spots.get("aux", ())}
-    behind = [one for one, _ in negs if one in range(end, bisect(reading.clauses, clause))]
+    behind = [one for one, _ in negs if one in range(end, bisect(reading.clauses, reading.clauses[start]))]
     return any(
         (one in aux or reading.tokens[one].endswith(("n't", "cannot"))) and "and" not in reading.tokens[end:one]
         for one in behind
@@ -188,7 +196,7 @@ def _allays(reading: Reading, neg: Spot) -> list[int]:
     start, end = neg
     if _BE.isdisjoint(reading.tokens[start - 1 : end]):
         return []
-    return [one for one, _ in reading.spots.get("unsafe", ()) if end <= one <= end + 2]
+    return [one for one, _ in reading.spots.get("unsafe", ()) if one in range(end, end + 3)]
 
 
 def _neutral(reading: Reading, neg: Spot) -> bool:
@@ -206,20 +214,19 @@ def _points(reading: Reading, at: int) -> bool:
 
 def _reaches(reading: Reading, neg: int, act: int) -> bool:
     """Whether a `not` goes on to the act: in one clause, or in a list that ends with `or`."""
-    here, there = reading.clauses[neg], reading.clauses[act]
-    between = reading.tokens[neg:act]
+    there = reading.clauses[act]
+    begin, between = reading.begins(there), reading.tokens[neg:act]
     if any(one == "and" and two in AND_NOW for one, two in pairwise(between)):
         return False
-    if here == there:
+    if neg >= begin:
         return True
     if not ENDS.isdisjoint(between):
         return False
-    inside = reading.tokens[reading.begins(there) : act + 1]
-    if len(inside) <= NEAR and words().base.isdisjoint(inside) and ARTICLES.isdisjoint(inside):
+    inside = reading.tokens[begin : act + 1]
+    if len(inside) <= THING and words().base.isdisjoint(inside) and ARTICLES.isdisjoint(inside):
         # A thing in a list: `avoid brass, copper and iron pots`.
         return True
-    end = next((at for at in range(act, len(reading.tokens)) if reading.clauses[at] > there + 1), len(reading.tokens))
-    return not LISTS.isdisjoint(reading.tokens[neg:end])
+    return not LISTS.isdisjoint(reading.tokens[neg : bisect(reading.clauses, there + 1)])
 
 
 def _warned(reading: Reading, act: Spot) -> bool:
@@ -233,15 +240,15 @@ def _warned(reading: Reading, act: Spot) -> bool:
 def _blames(reading: Reading, start: int, act: Spot) -> bool:
     """Whether a warning is about the act."""
     there, clause = reading.clauses[start], reading.clauses[act[0]]
-    others = [one for one, _ in reading.spots.get("otherwise", ()) if reading.clauses[one] in (there, there - 1)]
-    if any(act[1] <= one <= start for one in others):
+    between = range(act[1], start + 1)
+    if any(one in between and reading.clauses[one] >= there - 1 for one, _ in reading.spots.get("otherwise", ())):
         return False
-    if any(reading.clauses[one] == there for one, _ in reading.spots.get("slackstate", ())):
+    if reading.named(["slackstate"], there):
         # What is loose is blamed, and the cook is to make it tight.
         return False
-    denied = [one for one, _ in reading.spots.get("plainneg", ()) if reading.clauses[one] == there]
-    if any(one < start <= one + 3 for one in denied):
+    near = range(max(reading.begins(there), start - 3), start)
+    if any(one in near for one, _ in reading.spots.get("plainneg", ())):
         return False
     if any(start in _allays(reading, neg) for neg in reading.spots.get("neg", ())):
         return False
-    return start >= act[0] or there == clause or not orders(reading, clause)
+    return there >= clause or not orders(reading, clause)

@@ -3,6 +3,7 @@
 from bisect import bisect
 from collections.abc import Iterator
 
+from brimline._patterns import pattern
 from brimline._speech import meanings, words
 from brimline.rules.meaning import Reading, Spot
 
@@ -20,8 +21,13 @@ def orders(reading: Reading, clause: int) -> bool:
     """Whether a clause begins with an order: `turn them over`, `so you can turn them over`."""
     leads = _starts(reading, "leadin")
     inside = range(reading.begins(clause), bisect(reading.clauses, clause))
-    first = next((reading.tokens[at] for at in inside if at not in leads and reading.tokens[at][0].isalpha()), "")
+    first = next((reading.tokens[at] for at in inside if at not in leads and _is_word(reading.tokens[at])), "")
     return first in words().base
+
+
+def _is_word(token: str) -> bool:
+    """Whether a token is a word, and no mark, number or ending such as `'s`."""
+    return token[0].isalpha()
 
 
 def _starts(reading: Reading, *names: str) -> set[int]:
@@ -31,7 +37,7 @@ def _starts(reading: Reading, *names: str) -> set[int]:
 def reported(reading: Reading, act: Spot) -> bool:
     """Whether somebody else does it, did it or says it."""
     clause = reading.clauses[act[0]]
-    quoted = sum(token in QUOTES for token in reading.tokens[: act[0]]) % 2 == 1
+    quoted = sum(token in QUOTES for token in reading.tokens[: act[0]]) % 2
     heard = voices(reading)
     if quoted and (heard or "reportv" in reading.spots):
         return True
@@ -42,12 +48,11 @@ def reported(reading: Reading, act: Spot) -> bool:
     there = [reading.clauses[at] for at in heard]
     if clause in there:
         return True
+    opens = reading.tokens[reading.begins(clause)]
     # `Some do it, but I find` goes on in the cook's own voice.
-    if reading.tokens[reading.begins(clause)] == "but":
-        there = [one for one in there if one > clause]
-    if any(one < clause for one in there):
-        return not (free and reading.tokens[reading.begins(clause)] in ORDERS)
-    return bool(there) and not free
+    if opens != "but" and min(there, default=clause) < clause:
+        return not (free and opens in ORDERS)
+    return max(there, default=clause) > clause and not free
 
 
 def voices(reading: Reading) -> list[int]:
@@ -56,11 +61,10 @@ def voices(reading: Reading) -> list[int]:
     asides = _asides(reading)
     negs = _starts(reading, "neg")
     # `Do not copy her` is no order to do as she did.
-    follow = [start for start, _ in reading.spots.get("ordered", ()) if negs.isdisjoint(range(start - 2, start))]
-    ordered = max(follow, default=-1)
+    follow = [start for start in _starts(reading, "ordered") if negs.isdisjoint(range(start - 2, start))]
     against = {reading.clauses[start] for start in _starts(reading, "override")}
     marks = [at for at in marks if reading.clauses[at] not in against]
-    return [at for at in marks if at > ordered and not any(start <= at < end for start, end in asides)]
+    return [at for at in marks if all(at > one for one in follow) and not any(at in aside for aside in asides)]
 
 
 def _heard(reading: Reading) -> set[int]:
@@ -76,9 +80,9 @@ def _subject(reading: Reading, start: int) -> bool:
         if word in ("that", "because", "how", "whether", "when", "since", "why"):
             return True
         # An adjective may stand before the person: `our older neighbours`.
-        if word == "to" or (at not in fill and word[0].isalpha() and at != inside[-1]):
+        if word == "to" or (at not in fill and _is_word(word) and at not in inside[-1:]):
             return False
-    return not fill.isdisjoint(inside) or not any(reading.tokens[at][0].isalpha() for at in inside)
+    return not fill.isdisjoint(inside) or not any(_is_word(reading.tokens[at]) for at in inside)
 
 
 def _verb_after(reading: Reading, end: int) -> str:
@@ -103,12 +107,12 @@ def _acts(reading: Reading, start: int, end: int) -> bool:
     # `Have someone tighten them` is an order.
     if not _subject(reading, start) or reading.tokens[start - 1] in ("have", "get", "let", "ask"):
         return False
-    if reading.tokens[end - 1] in ANYONE and not ALLOWED.isdisjoint(_behind(reading, end)):
+    last, after, verb = reading.tokens[end - 1], reading.tokens[end], _verb_after(reading, end)
+    if last in ANYONE and not ALLOWED.isdisjoint(_behind(reading, end)):
         return False
-    after, verb = reading.tokens[end], _verb_after(reading, end)
-    if after in ("can", "should", "must", "needs", "need", "'s") or not after[0].isalpha():
+    if after in ("can", "should", "must", "needs", "need", "'s") or not _is_word(after):
         return False
-    return reading.tokens[end - 1] not in SOME or verb in words().base or verb in ("have", "are", "do")
+    return last not in SOME or verb in words().base or verb in ("have", "are", "do")
 
 
 def _behind(reading: Reading, end: int) -> list[str]:
@@ -118,13 +122,13 @@ def _behind(reading: Reading, end: int) -> list[str]:
 
 def _named_so(reading: Reading, start: int, end: int) -> bool:
     """Whether a word for a person is one: `a cook`, `cooks`, `grandma`, and not `cook it`."""
-    if end - start > 1 or reading.tokens[end - 1].endswith(("s", "people", "folk", "men", "children")):
+    if reading.tokens[end - 1].endswith(("s", "people", "folk", "men", "children")):
         return True
     return start in _starts(reading, "family") or start - 1 in _starts(reading, "det")
 
 
 def _papers(reading: Reading) -> Iterator[int]:
-    old = "oldness" in reading.spots or any(len(token) == 4 and token[:2] in ("18", "19") for token in reading.tokens)
+    old = "oldness" in reading.spots or any(YEAR.fullmatch(token) for token in reading.tokens)
     yield from (start for start in _starts(reading, "docstrong") if _subject(reading, start))
     for start, end in reading.spots.get("doc", ()):
         if _named_so(reading, start, end) and (_says(reading, start, end) or (old and _subject(reading, start))):
@@ -133,12 +137,13 @@ def _papers(reading: Reading) -> Iterator[int]:
 
 def _says(reading: Reading, start: int, end: int) -> bool:
     """Whether a word for telling stands soon behind a paper, in its clause."""
-    last = min(end + SOON + 1, bisect(reading.clauses, reading.clauses[start]))
-    return not _starts(reading, "reportv").isdisjoint(range(end, last))
+    behind = range(end, bisect(reading.clauses, reading.clauses[start]))
+    return not _starts(reading, "reportv").isdisjoint(behind[:SOON])
 
 
-# So many words can stand between a paper and what it does.
-SOON = 6
+YEAR = pattern(r"1[89]\d\d")
+# What a paper does is one of so many words behind it.
+SOON = 7
 # What `most` and `some` can be instead of people.
 THINGS = frozenset(["jar", "lid", "band", "food", "jam", "water"])
 # Anyone who likes it sweeter may leave it out: that is leave for every cook.
@@ -155,17 +160,17 @@ def _past(reading: Reading) -> Iterator[int]:
     for start in _starts(reading, "pastaux"):
         before = reading.tokens[max(0, start - 3) : start]
         # We have always found that it works: that is the cook's own voice.
-        helped = before[-2:-1] if before[-1:] in (["always"], ["often"]) else before[-1:]
-        if QUALIFY.isdisjoint(before) and AUXILIARY.isdisjoint(helped):
+        helped = [one for one in before if one not in ("always", "often")]
+        if QUALIFY.isdisjoint(before) and AUXILIARY.isdisjoint(helped[-1:]):
             yield start
 
 
-def _asides(reading: Reading) -> list[Spot]:
-    """Remarks such as `as my aunt did`, which report nothing."""
+def _asides(reading: Reading) -> list[range]:
+    """The places of remarks such as `as my aunt did`, which report nothing."""
     out = []
     people, past = _starts(reading, "human"), _starts(reading, "pasttime")
     for start, end in reading.spots.get("asideword", ()):
         # `As children we did` is a report.
         if start not in past and not people.isdisjoint(range(end, end + 4)):
-            out.append((start, bisect(reading.clauses, reading.clauses[start])))
+            out.append(range(start, bisect(reading.clauses, reading.clauses[start])))
     return out
