@@ -75,7 +75,7 @@ def _comes_in(reading: Reading, named: Named) -> bool:
     for name in ("inplace", "standinw"):
         if any(named.end <= start for start, _ in reading.spots.get(name, ())):
             return True
-    swaps = [end for name in MAKES_WITH for _, end in reading.spots.get(name, ()) if end <= named.start]
+    swaps = [end for name in MAKES_WITH for _, end in reading.spots.get(name, ())]
     return any(not {"with", "by", "for", "from"}.isdisjoint(reading.tokens[end : named.start]) for end in swaps)
 
 
