@@ -101,10 +101,10 @@ def every_jar_gets_its_acid(case: Case) -> Iterator[Flag]:
         says = f"The tested formula measures {stated(first[:1])} into each jar. Here: {aside.reading.text}"
         yield Flag("per-jar-to-batch", aside.span, says, (), before(case, first))
     for one in _optional_per_jar(case.contrast.adapted):
+        kind = acid_kind(one)
         # Another jar still gets its acid; this one may go without.
-        tested = [old for old in was.get(acid_kind(one), []) if old.per_jar == one.per_jar]
-        if tested and not any(new.per_jar == one.per_jar for new in now.get(acid_kind(one), [])):
-            yield _loosened(case, one, tested)
+        if kind in was and not any(other.per_jar == one.per_jar for other in now.get(kind, [])):
+            yield _loosened(case, one, [old for old in was[kind] if old.per_jar == one.per_jar] or was[kind])
     yield from _short_doses(case, was, now)
 
 
