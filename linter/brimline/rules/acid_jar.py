@@ -100,10 +100,12 @@ def every_jar_gets_its_acid(case: Case) -> Iterator[Flag]:
     for aside in stirred_in(case):
         says = f"The tested formula measures {stated(first[:1])} into each jar. Here: {aside.reading.text}"
         yield Flag("per-jar-to-batch", aside.span, says, (), before(case, first))
+    sure = [one for lines in now.values() for one in lines] + _optional_per_jar(case.contrast.tested)
+    dosed = {(acid_kind(one), one.per_jar) for one in sure}
     for one in _optional_per_jar(case.contrast.adapted):
         kind = acid_kind(one)
         # Another jar still gets its acid; this one may go without.
-        if kind in was and not any(other.per_jar == one.per_jar for other in now.get(kind, [])):
+        if kind in was and (kind, one.per_jar) not in dosed:
             yield _loosened(case, one, [old for old in was[kind] if old.per_jar == one.per_jar] or was[kind])
     yield from _short_doses(case, was, now)
 
