@@ -7,7 +7,7 @@ import pytest
 
 from brimline import figures
 from brimline.review.rows import ENGINE_ROWS, OWN, all_rows
-from brimline.rules import MODULES, registered
+from brimline.rules import MODULES, contract, registered
 from brimline.rules.contract import rule
 
 CASES = Path(__file__).parent / "cases"
@@ -100,3 +100,21 @@ def test_a_rule_that_says_not_enough_of_itself_is_refused(name: str, decides: tu
     with pytest.raises(ValueError, match=name):
         rule(name, decides)(check)
     assert registered() == before
+
+
+def test_a_rule_that_says_enough_is_registered_by_group_and_name(monkeypatch: pytest.MonkeyPatch) -> None:
+    def check(_case: object) -> tuple[()]:
+        return ()
+
+    check.__doc__ = "What must\n    hold.\n\n    Why it matters.\n\n    More of it."
+    monkeypatch.setattr(contract, "_register", {})
+    try:
+        for name in ("sugar/bright", "acid/dark", "acid/bright"):
+            assert rule(name, ("acid-cut",))(check) is check
+        found = contract.registered()
+    finally:
+        contract.registered.cache_clear()
+    assert [one.name for one in found] == ["acid/bright", "acid/dark", "sugar/bright"]
+    assert {(one.must, one.why, one.decides) for one in found} == {
+        ("What must hold.", "Why it matters.", ("acid-cut",))
+    }

@@ -14,6 +14,10 @@ SECOND = "  source     Kestrel Valley tested formulas, 4th edition, p. 43\n"
 READING = "  reading    pH 3.9 on 2025-06-14, finished, 3 batches, meter\n"
 
 
+# A fingerprint says only whether two formulas are one: so each of two is the older one once.
+BOTH = pytest.mark.parametrize(("old", "new"), [(SALSA, CHANGED), (CHANGED, SALSA)])
+
+
 def line(text: str, begins: str) -> int:
     return next(n for n, one in enumerate(text.splitlines(), 1) if one.strip().startswith(begins))
 
@@ -44,30 +48,46 @@ def test_every_row_that_is_gone_is_told_and_what_is_new_only_without_them(review
     assert told(reviewing, more, sealed(SALSA)) == sorted(added)
 
 
+@BOTH
 @pytest.mark.parametrize(
     ("fresh", "level"),
     [("tested", "form"), ("source", "form"), ("reading", "untested"), ("review-by", "untested")],
 )
 def test_only_a_test_or_a_source_made_for_it_vouches_for_a_formula(
-    reviewing: Reviewing, fresh: str, level: str
+    reviewing: Reviewing, fresh: str, level: str, old: str, new: str
 ) -> None:
-    old = fingerprint(parsed(SALSA))
-    register = json.loads(sealed(CHANGED))
+    before = fingerprint(parsed(old))
+    register = json.loads(sealed(new))
     seal = register["KV-101"]
-    seal["earlier"] = {row: old for row in seal["evidence"] if not row.startswith(fresh)}
+    seal["earlier"] = {row: before for row in seal["evidence"] if not row.startswith(fresh)}
     seal["evidence"] = [row for row in seal["evidence"] if row.startswith(fresh)]
-    done = reviewing(CHANGED, register_json=json.dumps(register).encode())
+    done = reviewing(new, register_json=json.dumps(register).encode())
     found = {(one.row, one.level.word) for one in done.formulas[0].findings}
     assert found == {("evidence-stale", level)}
     assert len(done.formulas[0].findings) == 3
 
 
-def test_of_a_formula_that_was_changed_stale_evidence_is_not_told_apart(reviewing: Reviewing) -> None:
-    register = json.loads(sealed(SALSA))
+@BOTH
+def test_of_a_formula_that_was_changed_stale_evidence_is_not_told_apart(
+    reviewing: Reviewing, old: str, new: str
+) -> None:
+    register = json.loads(sealed(old))
     seal = register["KV-101"]
-    seal["earlier"] = dict.fromkeys(seal["evidence"], fingerprint(parsed(CHANGED)))
+    seal["earlier"] = dict.fromkeys(seal["evidence"], fingerprint(parsed(LESS)))
     seal["evidence"] = []
-    assert rows(reviewing(CHANGED, register_json=json.dumps(register).encode())) == {"seal-broken": "untested"}
+    assert rows(reviewing(new, register_json=json.dumps(register).encode())) == {"seal-broken": "untested"}
+
+
+@BOTH
+def test_a_tested_formula_that_is_not_what_was_sealed_is_told_in_its_adaptations(
+    reviewing: Reviewing, old: str, new: str
+) -> None:
+    assert rows(reviewing(new, LESS, register_json=sealed(old)), 1).get("tested-changed") == "untested"
+
+
+def test_a_draft_is_held_to_no_row_of_the_register(reviewing: Reviewing) -> None:
+    draft = SALSA.replace("standing  tested", "standing  draft").replace(READING, "")
+    assert "evidence-changed" not in rows(reviewing(draft, register_json=sealed(SALSA)))
 
 
 def test_an_adaptation_of_what_is_in_no_register_is_judged_as_ever(reviewing: Reviewing) -> None:

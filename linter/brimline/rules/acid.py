@@ -30,7 +30,7 @@ from brimline.rules.terms import (
 )
 
 # Twice, and the two hundredths that a kitchen measures to.
-TWICE = Fraction(204, 100)
+TWICE = 2 * Fraction(102, 100)
 
 
 def acid_sentence(case: Case, pair: Pair, left: Interval | None) -> str:

@@ -1,6 +1,6 @@
 """Acid against the food: not watered down, not neutralised, tomatoes as they were tested."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 
 from brimline.batch.values import Item
@@ -48,24 +48,27 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
         firm = contrast.tested.fixed_time
         yield Flag("water-raised", aside.span, says, (), acid_class=case.acid_class, level="" if firm else "quality",
                    harm="" if firm else "soft-set")  # fmt: skip
-    sour = is_fruit
     water = contrast.sum("now_most", is_liquid)
     if not any(water.values()):
         return
     liquids = [pair for pair in contrast.pairs if is_liquid(pair)]
     was, now = [one for pair in liquids for one in pair.was], [one for pair in liquids for one in pair.now]
-    share = _share(contrast, sour)
-    fruit = contrast.floor(sour, None)
+    share = _share(contrast)
+    fruit = contrast.floor(is_fruit, None)
     raised = contrast.ceiling(is_liquid, None)
-    watered = share is not None and share.low < WATERED
-    if watered and fruit is not None and share is not None and (fruit.low < case.same or _replaced(contrast, sour)):
+    if (
+        fruit is not None
+        and share is not None
+        and share.low < WATERED
+        and (fruit.low < case.same or _replaced(contrast))
+    ):
         yield Flag(
             "fruit-watered",
             now[0].line.span,
             f"With {stated(now)}, fruit and juice: {percent(fruit)} for the batch; their share beside the water: "
             f"{percent(share)}.",
             (figure("share of fruit", percent(share)),),
-            before(case, [one for pair in contrast.pairs if sour(pair) for one in pair.was]),
+            before(case, [one for pair in contrast.pairs if is_fruit(pair) for one in pair.was]),
             certain=share.high < WATERED,
             acid_class=case.acid_class,
         )
@@ -84,9 +87,9 @@ def fruit_is_not_watered(case: Case) -> Iterator[Flag]:
         )
 
 
-def _replaced(contrast: Contrast, sour: Callable[[Pair], bool]) -> bool:
+def _replaced(contrast: Contrast) -> bool:
     """Whether water took the place of sour fruit or juice: as much of it came in as half of what went out."""
-    gone = contrast.middle(contrast.sum("was_most", sour)) - contrast.middle(contrast.sum("now_most", sour))
+    gone = contrast.middle(contrast.sum("was_most", is_fruit)) - contrast.middle(contrast.sum("now_most", is_fruit))
     water = contrast.middle(contrast.sum("now_most", is_liquid)) - contrast.middle(contrast.sum("was_most", is_liquid))
     return gone > 0 and 2 * water >= gone
 
@@ -99,11 +102,11 @@ def _extra_water(contrast: Contrast) -> Fraction:
     return more / (base or contrast.middle(contrast.sum("now_most", is_liquid)))
 
 
-def _share(contrast: Contrast, sour: Callable[[Pair], bool]) -> Interval | None:
+def _share(contrast: Contrast) -> Interval | None:
     """How the sour part's share of sour part and liquid changes; None where there is no sour part."""
-    both = either(sour, is_liquid)
-    was = contrast.quotient(contrast.sum("was_least", sour), contrast.sum("was_most", both))
-    now = contrast.quotient(contrast.sum("now_least", sour), contrast.sum("now_most", both))
+    both = either(is_fruit, is_liquid)
+    was = contrast.quotient(contrast.sum("was_least", is_fruit), contrast.sum("was_most", both))
+    now = contrast.quotient(contrast.sum("now_least", is_fruit), contrast.sum("now_most", both))
     if was is None or now is None or not was.high:
         return None
     # The fruit's cup weight is the same on both sides: its low ends belong together, and so do its high ends.

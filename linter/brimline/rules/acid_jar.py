@@ -76,16 +76,16 @@ def every_jar_gets_its_acid(case: Case) -> Iterator[Flag]:
     if not was:
         return
     place = section(case.document, "take")
+    first = [one for lines in was.values() for one in lines]
     batch_acid = [g for g in case.contrast.adapted.groups if g.kept and is_acid(g)]
     if not now:
         had = [g.name for g in case.contrast.tested.groups if g.kept and is_acid(g)]
         new = [g for g in batch_acid if g.name not in had]
-        first = [one for lines in was.values() for one in lines]
         if new:
             yield Flag(
                 "per-jar-to-batch",
                 new[0].items[0].line.span,
-                f"The tested formula measures {amount(first[0].line.amount)} {first[0].line.item} into each jar. This "
+                f"The tested formula measures {stated(first[:1])} into each jar. This "
                 f"one adds {stated(new[0].items)} to the batch.",
                 (),
                 before(case, first),
@@ -98,24 +98,25 @@ def every_jar_gets_its_acid(case: Case) -> Iterator[Flag]:
             yield _loosened(case, _optional_per_jar(case.contrast.adapted)[0], first)
         return
     for aside in stirred_in(case):
-        first = [one for lines in was.values() for one in lines]
-        says = f"The tested formula measures {amount(first[0].line.amount)} {first[0].line.item} into each jar. Here: {aside.reading.text}"
+        says = f"The tested formula measures {stated(first[:1])} into each jar. Here: {aside.reading.text}"
         yield Flag("per-jar-to-batch", aside.span, says, (), before(case, first))
+    sure = [one for lines in now.values() for one in lines] + _optional_per_jar(case.contrast.tested)
+    dosed = {(acid_kind(one), one.per_jar) for one in sure}
     for one in _optional_per_jar(case.contrast.adapted):
+        kind = acid_kind(one)
         # Another jar still gets its acid; this one may go without.
-        tested = [old for old in was.get(acid_kind(one), []) if old.per_jar == one.per_jar]
-        if tested and not any(new.per_jar == one.per_jar for new in now.get(acid_kind(one), [])):
-            yield _loosened(case, one, tested)
+        if kind in was and (kind, one.per_jar) not in dosed:
+            yield _loosened(case, one, [old for old in was[kind] if old.per_jar == one.per_jar] or was[kind])
     yield from _short_doses(case, was, now)
 
 
 def _loosened(case: Case, loose: Item, was: list[Item]) -> Flag:
-    says = f"The tested formula requires {amount(was[0].line.amount)} {was[0].line.item}; here it is left open."
+    says = f"The tested formula requires {stated(was[:1])}; here it is left open."
     return Flag("acid-loosened", loose.line.span, says, (), before(case, was), acid_class="protects")
 
 
 def _dropped(first: list[Item]) -> str:
-    return f"The tested formula measures {amount(first[0].line.amount)} {first[0].line.item} into each jar. This one adds none."
+    return f"The tested formula measures {stated(first[:1])} into each jar. This one adds none."
 
 
 def _optional_per_jar(batch: Batch) -> list[Item]:
@@ -195,8 +196,7 @@ def _dose_swap(case: Case, was: dict[str, list[Item]], now: dict[str, list[Item]
     yield Flag(
         row,
         lines[0].line.span,
-        f"The tested formula gives each jar {amount(first[0].line.amount)} {first[0].line.item}, this one "
-        f"{amount(lines[0].line.amount)} {lines[0].line.item}.",
+        f"The tested formula gives each jar {stated(first[:1])}, this one {stated(lines[:1])}.",
         (),
         before(case, first),
         acid_class="protects",

@@ -61,7 +61,7 @@ def vinegar_is_strong_enough(case: Case) -> Iterator[Flag]:
                     acid_class=case.acid_class,
                 )
         left = kept(pair, contrast)
-        if pair.was and pair.now and left is not None and left.low < case.same and stronger(pair, case):
+        if left is not None and left.low < case.same and stronger(pair, case):
             yield Flag(
                 "vinegar-stronger-less",
                 line_of(case, pair),
