@@ -174,9 +174,8 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
         for aside in skins_left(case, pair.family):
             says = f"The tested formula takes {stated(pair.was)}: {aside.reading.text}"
             yield Flag("unpeeled", aside.span, says, (), before(case, pair.was), level=level, harm=harm)
-    for pair in contrast.pairs:
-        if not (pair.kept and pair.was and pair.now and pair.sort in ("fruit", "vegetable")):
-            continue
+    food = [one for one in contrast.pairs if one.kept and one.sort in ("fruit", "vegetable")]
+    for pair in [one for one in food if one.was and one.now]:
         was, now = piece(pair.was), piece(pair.now)
         at = pair.now[0].line.span
         if was in (*FINE, *SMALL) and now in LARGE:
@@ -185,7 +184,8 @@ def pieces_are_as_tested(case: Case) -> Iterator[Flag]:
             yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level=_thicker(case))
         elif now == "puree" and was not in ("", "puree") and case.kind in GELLED_KINDS:
             yield Flag("fruit-thicker", at, _pieces(pair), (), before(case, pair.was), level=level, harm=harm)
-        if _peeled(pair.was) and _unpeeled(pair.now) and {o.name for o in pair.was} == {o.name for o in pair.now}:
+        same = {one.name for one in pair.now} <= {one.name for one in pair.was}
+        if same and _peeled(pair.was) and _unpeeled(pair.now):
             yield Flag("unpeeled", at, _pieces(pair), (), before(case, pair.was), level=level, harm=harm)
 
 

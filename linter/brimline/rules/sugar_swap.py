@@ -77,11 +77,14 @@ def _cups(items: Iterable[Item]) -> Fraction:
     total = Fraction(0)
     for one in items:
         volume = next(((low + high) / 2 for dim, low, high in one.quantity.dims if dim.startswith("volume:")), None)
-        mass = next(((low + high) / 2 for dim, low, high in one.quantity.dims if dim == "mass"), None)
+        mass = one.quantity.get("mass")
         if volume is not None:
             total += volume / CUP_ML
         elif mass is not None:
-            total += mass / cup_grams(*next((name for tag, name in CUP_OF.items() if tag in one.tags), PLAIN))
+            low, high = mass
+            total += (
+                (low + high) / 2 / cup_grams(*next((name for tag, name in CUP_OF.items() if tag in one.tags), PLAIN))
+            )
     return total
 
 

@@ -87,12 +87,12 @@ def amounts_can_be_told(case: Case) -> Iterator[Flag]:
     if contrast is None:
         return
     for pair in [one for one in contrast.pairs if one.was and one.now and not one.dim and not one.snapped]:
-        missing = [one for one in (*pair.now, *pair.was) if one.line.item in contrast.missing]
-        if missing:
+        missing = next((one for one in (*pair.now, *pair.was) if one.line.item in contrast.missing), None)
+        if missing is not None:
             yield Flag(
                 "no-figure",
                 pair.now[0].line.span,
-                f"No figure for the weight of {missing[0].line.item}, and the two formulas measure it differently.",
+                f"No figure for the weight of {missing.line.item}, and the two formulas measure it differently.",
                 (),
                 before(case, pair.was),
             )
