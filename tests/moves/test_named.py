@@ -18,7 +18,7 @@ Found = list[tuple[str, str]]
         ("stir in lemon juice now", [("lemon juice", "lemon juice")]),
         (
             "the syrup of sugar and water",
-            [("sugar syrup", "syrup"), ("sugar, granulated", "sugar"), ("water", "water")],
+            [("sugar syrup", "syrup of sugar"), ("water", "water")],
         ),
         ("pour canned chipotle in adobo sauce over", [("chipotle in sauce", "canned chipotle in adobo sauce")]),
         # The last words of a name may be one of their own, and are no second ingredient.
