@@ -56,22 +56,17 @@ def test_a_spread_of_an_agency_without_a_page_has_the_tables_of_its_kind(kind: s
     ("bands", "short"),
     [
         # The table of canned lemon curd is 15 minutes up to 1,000 ft and ends there (National Center, Lemon Curd, Canned).
-        ("15 1000, 10 above", ()),
-        ("15 500, 14 above", ((1, 500, 15),)),
-        ("14 1000, 10 above", ((0, 0, 15),)),
-        ("15 above", ()),
-        ("14 above", ((0, 0, 15),)),
+        ("15 from 0 to 1000, 10 from 1000 to 10000", ()),
+        ("15 from 0 to 500, 14 from 500 to 10000", ((1, 15),)),
+        ("14 from 0 to 1000, 10 from 1000 to 10000", ((0, 15),)),
+        ("15 from 0 to 10000", ()),
+        ("14 from 0 to 10000", ((0, 15),)),
     ],
 )
-def test_a_table_that_ends_says_nothing_above_and_all_below(
-    bands: str, short: tuple[tuple[int, int, int], ...]
-) -> None:
-    shape = tuple((Fraction(one.split()[0]), _edge(one.split()[1])) for one in bands.split(", "))
+def test_a_table_that_ends_says_nothing_above_and_all_below(bands: str, short: tuple[tuple[int, int], ...]) -> None:
+    numbers = [[Fraction(word) for word in one.split() if word.isdigit()] for one in bands.split(", ")]
+    shape = tuple((minutes, low, high) for minutes, low, high in numbers)
     assert _short_of(("lemon_curd_base",), "half-pint", "hot", shape) == short
-
-
-def _edge(word: str) -> Fraction | None:
-    return None if word == "above" else Fraction(word)
 
 
 @pytest.mark.parametrize(

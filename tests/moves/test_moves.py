@@ -467,6 +467,9 @@ def test_left_to_the_cook_on_both_sides_is_no_move() -> None:
         (("100 ml per quart jar",), ("optional 100 ml per quart jar",), False),
         (("optional 100 ml per quart jar",), ("100 ml per quart jar",), False),
         (("optional 100 ml per quart jar",), ("optional 50 ml per pint jar",), True),
+        # Spoons and grams do not add up, so there is no knowing how much it is.
+        (("1 tbsp + 1 g per quart jar",), ("1 tbsp + 1 g per quart jar",), True),
+        (("1 tbsp + 1 g per quart jar",), ("1 g per quart jar",), False),
         (("100 ml per quart jar",), (), False),
         ((), ("100 ml per quart jar",), False),
     ],

@@ -58,6 +58,31 @@ def test_a_spread_without_a_page_takes_the_tables_of_its_kind() -> None:
     assert tables(formula("tf-pres", ("product   preserves", "product   chutney"))) == ()
 
 
+PAGE_SOURCE = "USDA Complete Guide to Home Canning (AIB 539, rev. 2015), Guide 3 p. 3-21, chile salsa"
+REPORT = "report KV-T-116"
+
+
+@pytest.mark.parametrize(
+    ("changes", "named"),
+    [
+        ((), True),
+        # A page is a page of the Guide, and only a source is held against it.
+        (((PAGE_SOURCE, "an extension leaflet, p. 3-21, chile salsa"),), False),
+        (((PAGE_SOURCE, "a leaflet"), (REPORT, "report after Guide 3 p. 3-21, chile salsa")), False),
+        (((PAGE_SOURCE, "a leaflet\n  note       Guide 3 p. 3-21, chile salsa"),), False),
+        (((PAGE_SOURCE, "USDA Complete Guide to Home Canning, Guide 3, chile salsa"),), False),
+        (((PAGE_SOURCE, f"a leaflet\n  source     {PAGE_SOURCE}"),), True),
+    ],
+)
+def test_a_table_is_named_by_a_page_of_a_source(changes: Changes, named: bool) -> None:
+    assert bool(tables(formula("tf-salsa", *changes))) is named
+
+
+def test_what_is_below_a_table_is_there_and_no_edge_was_moved() -> None:
+    found = shortfalls(formula("tf-salsa", (SALSA, "pint: 14 min to 1000 ft, 19 min to 6000 ft, 24 min above")))
+    assert [(gap.missing, gap.edge, gap.borrowed, gap.unit) for gap in found] == [(False, False, False, "ft")] * 3
+
+
 def short(name: str, *changes: tuple[str, str]) -> list[tuple[str, int, int | None, int, int]]:
     """Jar, from, to, published and own minutes of every stretch that is short."""
     return [

@@ -178,8 +178,8 @@ def _headers(tested: Document, adapted: Document, declared: frozenset[str]) -> I
     yield from _plain("product", tested.product, adapted.product, at, before, declared | {"product"})
     was, now = tested.finish, adapted.finish
     at = now.span if now else section(adapted)
-    words = [finish_words(finish) if finish else "" for finish in (was, now)]
-    yield from _plain("finish", words[0], words[1], at, was.span if was else None, declared)
+    old, new = (finish_words(finish) if finish else "" for finish in (was, now))
+    yield from _plain("finish", old, new, at, was.span if was else None, declared)
 
 
 def _packing(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:
