@@ -102,6 +102,7 @@ def test_jars_within_half_a_percent_are_one_size(ml: str, fit: bool, same: bool)
 
 def test_half_a_percent_exactly_is_within_it() -> None:
     assert same_size(jar("201"), jar("200"))
+    assert not same_size(jar("201.0005"), jar("200"))
 
 
 def test_a_jar_of_the_same_name_is_the_same_jar() -> None:

@@ -93,6 +93,13 @@ METRES = "pint: 15 min to 305 m, 20 min to 1829 m, 25 min above"
         # A sixteenth of an inch either way is the same headspace.
         ((), (("headspace 1/2", "headspace 9/16"),), []),
         ((), (("headspace 1/2", "headspace 7/16"),), []),
+        ((), (("headspace 1/2", "headspace 0.53"),), []),
+        # 0.566 is more than a sixteenth above it (0.0625), and less than a fifteenth (0.0667).
+        (
+            (),
+            (("headspace 1/2", "headspace 0.566"),),
+            [("headspace", "1/2 in", "0.57 in", "headspace 0.566 in", "headspace 1/2 in")],
+        ),
         (
             (),
             (("headspace 1/2", "headspace 5/8"),),

@@ -30,6 +30,9 @@ Found = list[tuple[str, str]]
         ("plums chopped", [("plum", "plums")]),
         ("plums sliced thinly", [("plum", "plums")]),
         ("ripe plums sliced", [("plum", "plums")]),
+        # Many words before a name cut nothing off it: this is no corn and a syrup.
+        ("fresh clean cold yellow sweet corn syrup", [("corn syrup", "corn syrup")]),
+        ("fresh clean cold smooth light corn syrup", [("corn syrup, light", "light corn syrup")]),
         # No name goes over an `and`, and none begins with an `and` or an `of`.
         ("water and the lime juice", [("water", "water"), ("lime juice", "lime juice")]),
         ("and the light corn syrup", [("corn syrup, light", "light corn syrup")]),

@@ -56,9 +56,12 @@ def named(tokens: tuple[str, ...]) -> tuple[Named, ...]:
     at = 0
     while at < len(tokens):
         one = next(filter(None, (_named(tokens, at, at + size) for size in range(LONGEST, 0, -1))), None)
-        if one is not None:
+        # Without words before it a name may go on further: `fresh clean cold yellow sweet corn syrup` is no corn.
+        if one is None or one.start > at:
+            at += 1
+        else:
             found.append(one)
-        at = one.end if one else at + 1
+            at = one.end
     return tuple(found)
 
 
