@@ -86,6 +86,7 @@ def test_a_table_that_ends_says_nothing_above_and_all_below(bands: str, short: t
         # Tomatoes and tomatillos count together in a salsa only, and what is made of tomatoes is another thing.
         ("vegetable 1 cup tomatoes, chopped", "salsa", "tomatoes"),
         ("vegetable 1 cup tomatillos, chopped", "salsa", "tomatoes"),
+        ("vegetable 1 cup tomatoes, chopped", "relish", "tomato"),
         ("vegetable 1 cup tomatoes, chopped", "sauce", "tomato"),
         ("vegetable 1 cup tomatoes, chopped", "tomato", "tomato"),
         ("vegetable 12 oz tomato paste", "salsa", "tomato paste"),
