@@ -312,12 +312,13 @@ def test_two_measures_disagree_beyond_two_per_cent(was: str, now: str, apart: st
     [
         # Fruit doubled and sugar not: the fruit decides, and a whole batch has as many votes.
         (("fruit 4 cup plums", "sweetener 1 cup sugar, granulated"), 2, True),
+        (("fruit 1 cup plums", "sweetener 1 cup sugar, granulated"), Fraction(1, 2), True),
         (("fruit 2 cup plums", "sweetener 1 cup sugar, granulated"), 1, False),
         (("fruit 4 cup plums", "sweetener 2 cup sugar, granulated"), 2, False),
         (("fruit 2 cup plums", "sweetener 2 cup sugar, granulated"), 1, False),
     ],
 )
-def test_a_whole_batch_may_have_as_many_votes(now: tuple[str, ...], scale: int, tied: bool) -> None:
+def test_a_whole_batch_may_have_as_many_votes(now: tuple[str, ...], scale: Fraction, tied: bool) -> None:
     both = contrast(batch("fruit 2 cup plums", "sweetener 1 cup sugar, granulated"), batch(*now))
     assert (both.scale, both.tied) == (scale, tied)
 
