@@ -93,11 +93,10 @@ def nothing_thickens_the_jar(case: Case) -> Iterator[Flag]:
 
 def _certain(case: Case, pair: Pair) -> bool:
     contrast = case.compared
-    if pair.added:
+    at_scale = contrast.ceiling(only(pair), None)
+    if pair.added or at_scale is None or at_scale.low > case.more:
         return True
-    change = contrast.ceiling(only(pair), in_base(contrast))
-    alone = contrast.ceiling(only(pair), None)
-    return (change is None or _base_shrunk(case, pair)) or (alone is not None and alone.low > case.more)
+    return contrast.ceiling(only(pair), in_base(contrast)) is None or _base_shrunk(case, pair)
 
 
 def _less(contrast: Contrast, pair: Pair) -> bool:
