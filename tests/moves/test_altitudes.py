@@ -129,6 +129,8 @@ def test_a_jar_takes_the_row_of_its_fill_where_fills_are_stated() -> None:
     assert listed_for(jar("473.176", "pint"), "hot", [raw, hot, plain]) is hot
     assert listed_for(jar("473.176", "pint"), "", [hot, raw, plain]) is raw
     assert listed_for(jar("473.176", "pint"), "cold", [raw, hot, plain]) is plain
+    assert listed_for(jar("473.176", "pint"), "raw", [hot, plain]) is plain
+    assert listed_for(jar("473.176", "pint"), "hot", [raw, plain]) is plain
 
 
 def band(minutes: int, psi: int | None = None) -> Band:

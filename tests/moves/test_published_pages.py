@@ -10,6 +10,7 @@ from brimline.document import read
 from brimline.document.values import Document
 from brimline.moves.case import against, readings
 from brimline.moves.published import _pages, has_times, shortfalls, tables
+from brimline.moves.times import gaps
 
 Changes = tuple[tuple[str, str], ...]
 
@@ -69,7 +70,7 @@ REPORT = "report KV-T-116"
         # A page is a page of the Guide, and only a source is held against it.
         (((PAGE_SOURCE, "an extension leaflet, p. 3-21, chile salsa"),), False),
         (((PAGE_SOURCE, "a leaflet"), (REPORT, "report after Guide 3 p. 3-21, chile salsa")), False),
-        (((PAGE_SOURCE, "a leaflet\n  note       Guide 3 p. 3-21, chile salsa"),), False),
+        (((PAGE_SOURCE, "a leaflet\n  reading    4.1 pH, after Guide 3 p. 3-21, chile salsa"),), False),
         (((PAGE_SOURCE, "USDA Complete Guide to Home Canning, Guide 3, chile salsa"),), False),
         (((PAGE_SOURCE, f"a leaflet\n  source     {PAGE_SOURCE}"),), True),
     ],
@@ -197,3 +198,23 @@ def test_every_reading_of_an_alternative() -> None:
         {one.name for one in some.items} & {"lemon juice", "lime juice"} for some in readings(formula("tf-jam", lemon))
     ] == [{"lemon juice"}, {"lime juice"}]
     assert len(list(readings(formula("tf-jam")))) == 1
+
+
+def test_times_are_compared_within_a_method_and_steam_is_as_water() -> None:
+    """Fourteen minutes for fifteen: short in water and in steam, and nothing to compare in a pressure canner."""
+
+    def by(method: str, times: str) -> Document:
+        return formula("tf-salsa", ("process boiling-water", f"process {method}"), (SALSA, times))
+
+    less = SALSA.replace("15 min", "14 min")
+    found = [
+        [(gap.tested, gap.here) for gap in gaps(by(was, SALSA), by(now, less))]
+        for was, now in (
+            ("boiling-water", "boiling-water"),
+            ("boiling-water", "steam"),
+            ("steam", "boiling-water"),
+            ("boiling-water", "pressure"),
+            ("pressure", "boiling-water"),
+        )
+    ]
+    assert found == [[(15, 14)], [(15, 14)], [(15, 14)], [], []]
