@@ -102,6 +102,7 @@ def test_jars_within_half_a_percent_are_one_size(ml: str, fit: bool, same: bool)
 
 def test_half_a_percent_exactly_is_within_it() -> None:
     assert same_size(jar("201"), jar("200"))
+    assert not same_size(jar("201.0005"), jar("200"))
 
 
 def test_a_jar_of_the_same_name_is_the_same_jar() -> None:
@@ -128,6 +129,8 @@ def test_a_jar_takes_the_row_of_its_fill_where_fills_are_stated() -> None:
     assert listed_for(jar("473.176", "pint"), "hot", [raw, hot, plain]) is hot
     assert listed_for(jar("473.176", "pint"), "", [hot, raw, plain]) is raw
     assert listed_for(jar("473.176", "pint"), "cold", [raw, hot, plain]) is plain
+    assert listed_for(jar("473.176", "pint"), "raw", [hot, plain]) is plain
+    assert listed_for(jar("473.176", "pint"), "hot", [raw, plain]) is plain
 
 
 def band(minutes: int, psi: int | None = None) -> Band:

@@ -56,22 +56,17 @@ def test_a_spread_of_an_agency_without_a_page_has_the_tables_of_its_kind(kind: s
     ("bands", "short"),
     [
         # The table of canned lemon curd is 15 minutes up to 1,000 ft and ends there (National Center, Lemon Curd, Canned).
-        ("15 1000, 10 above", ()),
-        ("15 500, 14 above", ((1, 500, 15),)),
-        ("14 1000, 10 above", ((0, 0, 15),)),
-        ("15 above", ()),
-        ("14 above", ((0, 0, 15),)),
+        ("15 from 0 to 1000, 10 from 1000 to 10000", ()),
+        ("15 from 0 to 500, 14 from 500 to 10000", ((1, 15),)),
+        ("14 from 0 to 1000, 10 from 1000 to 10000", ((0, 15),)),
+        ("15 from 0 to 10000", ()),
+        ("14 from 0 to 10000", ((0, 15),)),
     ],
 )
-def test_a_table_that_ends_says_nothing_above_and_all_below(
-    bands: str, short: tuple[tuple[int, int, int], ...]
-) -> None:
-    shape = tuple((Fraction(one.split()[0]), _edge(one.split()[1])) for one in bands.split(", "))
+def test_a_table_that_ends_says_nothing_above_and_all_below(bands: str, short: tuple[tuple[int, int], ...]) -> None:
+    numbers = [[Fraction(word) for word in one.split() if word.isdigit()] for one in bands.split(", ")]
+    shape = tuple((minutes, low, high) for minutes, low, high in numbers)
     assert _short_of(("lemon_curd_base",), "half-pint", "hot", shape) == short
-
-
-def _edge(word: str) -> Fraction | None:
-    return None if word == "above" else Fraction(word)
 
 
 @pytest.mark.parametrize(
@@ -91,6 +86,7 @@ def _edge(word: str) -> Fraction | None:
         # Tomatoes and tomatillos count together in a salsa only, and what is made of tomatoes is another thing.
         ("vegetable 1 cup tomatoes, chopped", "salsa", "tomatoes"),
         ("vegetable 1 cup tomatillos, chopped", "salsa", "tomatoes"),
+        ("vegetable 1 cup tomatoes, chopped", "relish", "tomato"),
         ("vegetable 1 cup tomatoes, chopped", "sauce", "tomato"),
         ("vegetable 1 cup tomatoes, chopped", "tomato", "tomato"),
         ("vegetable 12 oz tomato paste", "salsa", "tomato paste"),
@@ -316,12 +312,13 @@ def test_two_measures_disagree_beyond_two_per_cent(was: str, now: str, apart: st
     [
         # Fruit doubled and sugar not: the fruit decides, and a whole batch has as many votes.
         (("fruit 4 cup plums", "sweetener 1 cup sugar, granulated"), 2, True),
+        (("fruit 1 cup plums", "sweetener 1 cup sugar, granulated"), Fraction(1, 2), True),
         (("fruit 2 cup plums", "sweetener 1 cup sugar, granulated"), 1, False),
         (("fruit 4 cup plums", "sweetener 2 cup sugar, granulated"), 2, False),
         (("fruit 2 cup plums", "sweetener 2 cup sugar, granulated"), 1, False),
     ],
 )
-def test_a_whole_batch_may_have_as_many_votes(now: tuple[str, ...], scale: int, tied: bool) -> None:
+def test_a_whole_batch_may_have_as_many_votes(now: tuple[str, ...], scale: Fraction, tied: bool) -> None:
     both = contrast(batch("fruit 2 cup plums", "sweetener 1 cup sugar, granulated"), batch(*now))
     assert (both.scale, both.tied) == (scale, tied)
 

@@ -93,6 +93,13 @@ METRES = "pint: 15 min to 305 m, 20 min to 1829 m, 25 min above"
         # A sixteenth of an inch either way is the same headspace.
         ((), (("headspace 1/2", "headspace 9/16"),), []),
         ((), (("headspace 1/2", "headspace 7/16"),), []),
+        ((), (("headspace 1/2", "headspace 0.53"),), []),
+        # 0.566 is more than a sixteenth above it (0.0625), and less than a fifteenth (0.0667).
+        (
+            (),
+            (("headspace 1/2", "headspace 0.566"),),
+            [("headspace", "1/2 in", "0.57 in", "headspace 0.566 in", "headspace 1/2 in")],
+        ),
         (
             (),
             (("headspace 1/2", "headspace 5/8"),),
@@ -467,6 +474,9 @@ def test_left_to_the_cook_on_both_sides_is_no_move() -> None:
         (("100 ml per quart jar",), ("optional 100 ml per quart jar",), False),
         (("optional 100 ml per quart jar",), ("100 ml per quart jar",), False),
         (("optional 100 ml per quart jar",), ("optional 50 ml per pint jar",), True),
+        # Spoons and grams do not add up, so there is no knowing how much it is.
+        (("1 tbsp + 1 g per quart jar",), ("1 tbsp + 1 g per quart jar",), True),
+        (("1 tbsp + 1 g per quart jar",), ("1 g per quart jar",), False),
         (("100 ml per quart jar",), (), False),
         ((), ("100 ml per quart jar",), False),
     ],

@@ -18,7 +18,7 @@ Found = list[tuple[str, str]]
         ("stir in lemon juice now", [("lemon juice", "lemon juice")]),
         (
             "the syrup of sugar and water",
-            [("sugar syrup", "syrup"), ("sugar, granulated", "sugar"), ("water", "water")],
+            [("sugar syrup", "syrup of sugar"), ("water", "water")],
         ),
         ("pour canned chipotle in adobo sauce over", [("chipotle in sauce", "canned chipotle in adobo sauce")]),
         # The last words of a name may be one of their own, and are no second ingredient.
@@ -30,6 +30,11 @@ Found = list[tuple[str, str]]
         ("plums chopped", [("plum", "plums")]),
         ("plums sliced thinly", [("plum", "plums")]),
         ("ripe plums sliced", [("plum", "plums")]),
+        # Many words before a name cut nothing off it: this is no corn and a syrup.
+        ("fresh clean cold yellow sweet corn syrup", [("corn syrup", "corn syrup")]),
+        ("fresh clean cold smooth light corn syrup", [("corn syrup, light", "light corn syrup")]),
+        # The longest name decides, though a shorter one begins before it.
+        ("stir in hot red pepper sauce", [("hot sauce", "pepper sauce")]),
         # No name goes over an `and`, and none begins with an `and` or an `of`.
         ("water and the lime juice", [("water", "water"), ("lime juice", "lime juice")]),
         ("and the light corn syrup", [("corn syrup, light", "light corn syrup")]),
@@ -38,6 +43,7 @@ Found = list[tuple[str, str]]
         # To fish something out is to take it out; fish is a food.
         ("fish out the plums", [("plum", "plums")]),
         ("boil , fish the plums out", [("plum", "plums")]),
+        ("now fish the plums out", [("plum", "plums")]),
         ("add the fish", [("fish", "fish")]),
         ("add fish sauce", [("fish sauce", "fish sauce")]),
         ("salt fish", [("salt, table", "salt"), ("fish", "fish")]),

@@ -3,10 +3,12 @@
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from brimline.batch.add import add_up
 from brimline.batch.values import Batch, Item
 from brimline.document import read
+from brimline.document.own import Own
 from brimline.figures.values import Interval
 from brimline.moves.contrast import classes, contrast
 from brimline.moves.pair import CUP_ML, Unknowns, _weight, build, common, masses, weighed
@@ -174,3 +176,13 @@ def test_the_acid_protects_where_it_does_in_either_formula(
 def test_a_cup_is_a_us_cup() -> None:
     # 231 cubic inches in a gallon of 16 cups, 16.387064 ml each (NIST Handbook 44, Appendix C).
     assert Fraction(231, 16) * Fraction("16.387064") == CUP_ML
+
+
+def test_a_food_of_the_collection_has_the_weight_it_gives_however_it_is_cut() -> None:
+    own = Own(
+        ("valleyberry",), "fruit", "high-acid", "read a leaflet", weights=(("cup", Fraction(140), Fraction(150)),)
+    )
+    document = read("t.formula", f"{HEAD}  fruit 2 cup valleyberries, crushed\n".encode()).document
+    assert document is not None
+    _, unknowns = weighed(add_up(replace(document, own=(own,))))
+    assert list(unknowns.bounds.values()) == [Interval(Fraction(140), Fraction(150))]

@@ -10,6 +10,7 @@ from brimline.document import read
 from brimline.document.values import Document
 from brimline.moves.case import against, readings
 from brimline.moves.published import _pages, has_times, shortfalls, tables
+from brimline.moves.times import gaps
 
 Changes = tuple[tuple[str, str], ...]
 
@@ -56,6 +57,31 @@ def test_a_spread_without_a_page_takes_the_tables_of_its_kind() -> None:
         == ()
     )
     assert tables(formula("tf-pres", ("product   preserves", "product   chutney"))) == ()
+
+
+PAGE_SOURCE = "USDA Complete Guide to Home Canning (AIB 539, rev. 2015), Guide 3 p. 3-21, chile salsa"
+REPORT = "report KV-T-116"
+
+
+@pytest.mark.parametrize(
+    ("changes", "named"),
+    [
+        ((), True),
+        # A page is a page of the Guide, and only a source is held against it.
+        (((PAGE_SOURCE, "an extension leaflet, p. 3-21, chile salsa"),), False),
+        (((PAGE_SOURCE, "a leaflet"), (REPORT, "report after Guide 3 p. 3-21, chile salsa")), False),
+        (((PAGE_SOURCE, "a leaflet\n  reading    4.1 pH, after Guide 3 p. 3-21, chile salsa"),), False),
+        (((PAGE_SOURCE, "USDA Complete Guide to Home Canning, Guide 3, chile salsa"),), False),
+        (((PAGE_SOURCE, f"a leaflet\n  source     {PAGE_SOURCE}"),), True),
+    ],
+)
+def test_a_table_is_named_by_a_page_of_a_source(changes: Changes, named: bool) -> None:
+    assert bool(tables(formula("tf-salsa", *changes))) is named
+
+
+def test_what_is_below_a_table_is_there_and_no_edge_was_moved() -> None:
+    found = shortfalls(formula("tf-salsa", (SALSA, "pint: 14 min to 1000 ft, 19 min to 6000 ft, 24 min above")))
+    assert [(gap.missing, gap.edge, gap.borrowed, gap.unit) for gap in found] == [(False, False, False, "ft")] * 3
 
 
 def short(name: str, *changes: tuple[str, str]) -> list[tuple[str, int, int | None, int, int]]:
@@ -172,3 +198,23 @@ def test_every_reading_of_an_alternative() -> None:
         {one.name for one in some.items} & {"lemon juice", "lime juice"} for some in readings(formula("tf-jam", lemon))
     ] == [{"lemon juice"}, {"lime juice"}]
     assert len(list(readings(formula("tf-jam")))) == 1
+
+
+def test_times_are_compared_within_a_method_and_steam_is_as_water() -> None:
+    """Fourteen minutes for fifteen: short in water and in steam, and nothing to compare in a pressure canner."""
+
+    def by(method: str, times: str) -> Document:
+        return formula("tf-salsa", ("process boiling-water", f"process {method}"), (SALSA, times))
+
+    less = SALSA.replace("15 min", "14 min")
+    found = [
+        [(gap.tested, gap.here) for gap in gaps(by(was, SALSA), by(now, less))]
+        for was, now in (
+            ("boiling-water", "boiling-water"),
+            ("boiling-water", "steam"),
+            ("steam", "boiling-water"),
+            ("boiling-water", "pressure"),
+            ("pressure", "boiling-water"),
+        )
+    ]
+    assert found == [[(15, 14)], [(15, 14)], [(15, 14)], [], []]

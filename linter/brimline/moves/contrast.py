@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from brimline.batch.classes import acid_class, counts_in_base, is_gelled, pectin_kind
 from brimline.batch.values import Batch, Item
 from brimline.figures.values import Interval
-from brimline.moves.pair import Unknowns, build, by_name, parts, sides, weighed
+from brimline.moves.pair import Unknowns, build, by_name, dimensions, parts, sides, weighed
 from brimline.moves.scale import HIGH, Span2, snap, spans, vote
 from brimline.moves.values import Contrast, Pair
 
@@ -86,7 +86,7 @@ def _same_kinds(was: dict[str, list[Item]], now: dict[str, list[Item]]) -> bool:
 
 def _stated_ratio(was: list[Item], now: list[Item]) -> Fraction | None:
     """How much more there is of one kind, in a dimension both sides state."""
-    for dim, _, _ in was[0].quantity.dims:
+    for dim in dimensions(was, pooled=False):
         left = [one.quantity.get(dim) for one in was]
         right = [one.quantity.get(dim) for one in now]
         if all(left) and all(right):

@@ -175,11 +175,11 @@ def _headers(tested: Document, adapted: Document, declared: frozenset[str]) -> I
     at = adapted.headers.get("product", section(adapted))
     # The changes section has no word for the product; kind/changed speaks of it.
     before = tested.headers.get("product")
-    yield from _plain("product", tested.product, adapted.product, at, before, declared | {"product"})
+    yield from _plain("product", tested.product, adapted.product, at, before, frozenset({"product"}))
     was, now = tested.finish, adapted.finish
     at = now.span if now else section(adapted)
-    words = [finish_words(finish) if finish else "" for finish in (was, now)]
-    yield from _plain("finish", words[0], words[1], at, was.span if was else None, declared)
+    old, new = (finish_words(finish) if finish else "" for finish in (was, now))
+    yield from _plain("finish", old, new, at, was.span if was else None, declared)
 
 
 def _packing(tested: Document, adapted: Document, declared: frozenset[str]) -> Iterator[Move]:

@@ -56,14 +56,17 @@ def named(tokens: tuple[str, ...]) -> tuple[Named, ...]:
     at = 0
     while at < len(tokens):
         one = next(filter(None, (_named(tokens, at, at + size) for size in range(LONGEST, 0, -1))), None)
-        if one is not None:
+        # Without words before it that add nothing a name may go on further: `cold yellow sweet corn syrup` is no corn.
+        if one is None or _entry(tokens[at + 1 : one.end]) == one.entry:
+            at += 1
+        else:
             found.append(one)
-        at = one.end if one else at + 1
+            at = one.end
     return tuple(found)
 
 
 def _named(tokens: tuple[str, ...], start: int, end: int) -> Named | None:
-    """What words name, without the words at both ends that add nothing."""
+    """What words name, without the words at the end that add nothing."""
     # To fish something out is to take it out.
     fished = tokens[start] == "fish" and tokens[start + 1] in FISHED
     # A name begins with a word of its own: `and the light corn` is no corn where syrup follows.
@@ -72,8 +75,6 @@ def _named(tokens: tuple[str, ...], start: int, end: int) -> Named | None:
     entry = None if apart else _entry(tokens[start:end])
     if entry is None:
         return None
-    while _entry(tokens[start + 1 : end]) == entry:
-        start += 1
     # What names a food by itself is no such word: mandarin oranges in syrup hold neither an orange nor a syrup more.
     while _entry(tokens[start : end - 1]) == entry and _entry(tokens[end - 1 : end]) is None:
         end -= 1

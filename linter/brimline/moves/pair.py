@@ -44,7 +44,8 @@ def _grams(one: Item, state: str, unit: str) -> Interval | None:
         return None
     if one.entry.name in figures.entries():
         return _weight(one.entry.name, state, unit)
-    return figures.weigh(one.entry, (state,) if state else (), unit)
+    # A collection gives one weight for each unit, whatever the cut.
+    return figures.weigh(one.entry, (), unit)
 
 
 def _piece(one: Item, unit: str) -> Interval | None:
@@ -157,7 +158,7 @@ def form(one: Item, dim: str, least: bool, unknowns: Unknowns, pool_name: str, a
     """
     if not one.quantity.dims:
         return {}
-    row = next((r for r in one.quantity.dims if dim in (r[0], _plain(r[0], bool(pool_name)))), None)
+    row = next((r for r in one.quantity.dims if dim == _plain(r[0], bool(pool_name))), None)
     if row is None:
         row = min(one.quantity.dims, key=lambda r: _preference(r[0]))
         as_dim = row[0]

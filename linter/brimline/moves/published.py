@@ -9,7 +9,6 @@ from brimline._patterns import pattern
 from brimline._remember import remembered
 from brimline.document.values import Band, Document, Evidence
 from brimline.figures.values import ProcessTable
-from brimline.findings import Span
 from brimline.moves.times import TOP_FT
 from brimline.moves.values import Gap
 
@@ -37,9 +36,9 @@ def tables(document: Document) -> tuple[ProcessTable, ...]:
 
 def _by_page(row: Evidence, title: str) -> Iterator[ProcessTable]:
     """Tables on a page that a source names; a page with several products is told apart by the words beside it."""
-    pages = _pages(row.text)
-    if not GUIDE.search(row.text) or not pages:
+    if not GUIDE.search(row.text):
         return
+    pages = _pages(row.text)
     found = [table for table in figures.process_tables().values() if pages & _pages(table.source.section)]
     words = _words(f"{row.text} {title}")
     best = max((_shared(table, words) for table in found), default=None)
@@ -93,29 +92,28 @@ def _rows(document: Document) -> Iterator[tuple[str, str, tuple[Band, ...]]]:
 
 
 def _short(published: tuple[ProcessTable, ...], jar: str, fill: str, bands: tuple[Band, ...]) -> Iterator[Gap]:
-    shape = tuple((band.minutes, band.up_to_ft) for band in bands)
-    for place, low, tested in _short_of(tuple(table.id for table in published), jar, fill, shape):
-        yield _gap(jar, low, bands[place], tested)
+    shape = tuple((band.minutes, low, high) for low, high, band in stretches(bands))
+    for place, tested in _short_of(tuple(table.id for table in published), jar, fill, shape):
+        yield _gap(jar, shape[place][1], bands[place], tested)
 
 
 @remembered
 def _short_of(
-    ids: tuple[str, ...], jar: str, fill: str, shape: tuple[tuple[Fraction, Fraction | None], ...]
-) -> tuple[tuple[int, Fraction, int], ...]:
-    """The bands (minutes, up to feet) that are short: their number, where they begin, the published minutes.
+    ids: tuple[str, ...], jar: str, fill: str, shape: tuple[tuple[Fraction, Fraction, Fraction], ...]
+) -> tuple[tuple[int, int], ...]:
+    """The bands (minutes, from and to feet) that are short: their number and the published minutes.
 
     Remembered, because the times of a table are copied into many formulas.
     """
     published = [figures.process_tables()[one] for one in ids]
-    bands = [Band(minutes, up_to, Span(0, 0)) for minutes, up_to in shape]
     out = []
-    for number, (low, high, band) in enumerate(stretches(bands)):
+    for number, (minutes, low, high) in enumerate(shape):
         # Times rise with the altitude, so the top of a band decides, or its foot where a table ends below the top.
         for altitude in (low + 1, high):
             times = [table.minutes(jar, fill, int(altitude)) for table in published]
             known = [time for time in times if time is not None]
-            if known and band.minutes < min(known):
-                out.append((number, low, min(known)))
+            if known and minutes < min(known):
+                out.append((number, min(known)))
                 break
     return tuple(out)
 

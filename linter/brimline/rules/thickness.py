@@ -9,8 +9,6 @@ from brimline.findings import Flag
 from brimline.moves.listing import stated
 from brimline.moves.values import Case, Contrast, Pair
 from brimline.rules.contract import rule
-from brimline.rules.less import less_of
-from brimline.rules.measured import below
 from brimline.rules.pectin import is_pectin
 from brimline.rules.say import before
 from brimline.rules.terms import acid_pair, in_base, in_sour, only
@@ -74,7 +72,7 @@ def nothing_thickens_the_jar(case: Case) -> Iterator[Flag]:
             yield Flag(
                 row,
                 pair.now[0].line.span,
-                _words(pair, stated(was)),
+                words(pair, stated(was)),
                 (),
                 before(case, was),
                 certain=_certain(case, pair),
@@ -84,22 +82,21 @@ def nothing_thickens_the_jar(case: Case) -> Iterator[Flag]:
             yield Flag(
                 "starch-added",
                 pair.now[0].line.span,
-                _words(pair, stated(pair.was)),
+                words(pair, stated(pair.was)),
                 (),
                 before(case, pair.was),
                 level="untested" if little else "",
             )
         elif is_pectin(pair) and pair.added and case.kind not in (*GELLED_KINDS, "fruit syrup"):
-            yield Flag("starch-added", pair.now[0].line.span, _words(pair, "none"), (), None)
+            yield Flag("starch-added", pair.now[0].line.span, words(pair, "none"), (), None)
 
 
 def _certain(case: Case, pair: Pair) -> bool:
     contrast = case.compared
-    if pair.added:
+    at_scale = contrast.ceiling(only(pair), None)
+    if pair.added or at_scale is None or at_scale.low > case.more:
         return True
-    change = contrast.ceiling(only(pair), in_base(contrast))
-    alone = contrast.ceiling(only(pair), None)
-    return (change is None or _base_shrunk(case, pair)) or (alone is not None and alone.low > case.more)
+    return contrast.ceiling(only(pair), in_base(contrast)) is None or _base_shrunk(case, pair)
 
 
 def _less(contrast: Contrast, pair: Pair) -> bool:
@@ -121,7 +118,8 @@ def _is_little(contrast: Contrast, pair: Pair) -> bool:
     return now - contrast.scale * was <= base / 20
 
 
-def _words(pair: Pair, tested: str) -> str:
+def words(pair: Pair, tested: str) -> str:
+    """What both formulas have of a thing, in a sentence."""
     return f"This one has {stated(pair.now)}; the tested formula {tested}."
 
 
@@ -141,14 +139,14 @@ def no_fat_is_added(case: Case) -> Iterator[Flag]:
             continue
         if case.kind == "fruit curd" and pair.has("margarine") and _butter_gone(contrast):
             gone = [one for other in contrast.pairs if other.has("butter") for one in other.was]
-            yield Flag("curd-fat", pair.now[0].line.span, _words(pair, stated(gone)), (), before(case, gone))
+            yield Flag("curd-fat", pair.now[0].line.span, words(pair, stated(gone)), (), before(case, gone))
             continue
         if pair.has("butter", "margarine") and case.kind in (*GELLED_KINDS, "fruit butter") and _foam(pair, contrast):
             continue
         yield Flag(
             "fat-added",
             pair.now[0].line.span,
-            _words(pair, stated(pair.was)),
+            words(pair, stated(pair.was)),
             (),
             before(case, pair.was),
             certain=_certain(case, pair),
@@ -197,7 +195,7 @@ def no_egg_is_added(case: Case) -> Iterator[Flag]:
     for pair in contrast.pairs:
         if pair.sort == "egg" and pair.stay in IN_THE_POT and pair.now and _rises(case, only(pair), acid_pair):
             gone = [one for other in contrast.pairs if other.sort == "egg" for one in other.was]
-            yield Flag("egg-added", pair.now[0].line.span, _words(pair, stated(gone)), (), before(case, gone))
+            yield Flag("egg-added", pair.now[0].line.span, words(pair, stated(gone)), (), before(case, gone))
 
 
 @rule("acid/curd", decides=("curd-juice",))
@@ -213,7 +211,7 @@ def curd_juice_is_lemon_or_lime(case: Case) -> Iterator[Flag]:
         other = pair.sort in ("juice", "fruit") and pair.kept and not pair.has("zest", "peel")
         if other and grown(case, pair, per_base=False):
             was = [one for acid in contrast.pairs if acid.sort == "acid" for one in acid.was]
-            yield Flag("curd-juice", pair.now[0].line.span, _words(pair, stated(was)), (), before(case, was))
+            yield Flag("curd-juice", pair.now[0].line.span, words(pair, stated(was)), (), before(case, was))
 
 
 def nut_or_dried(pair: Pair) -> bool:
@@ -238,7 +236,7 @@ def nuts_and_dried_fruit_are_not_raised(case: Case) -> Iterator[Flag]:
         yield Flag(
             "nut-dried-raised",
             worst.now[0].line.span,
-            _words(worst, f"{stated(worst.was)}{change}"),
+            words(worst, f"{stated(worst.was)}{change}"),
             (),
             before(case, worst.was),
         )
@@ -246,7 +244,7 @@ def nuts_and_dried_fruit_are_not_raised(case: Case) -> Iterator[Flag]:
         for pair in pairs:
             had_names = {one.name for one in pair.was}
             other = [one for one in pair.now if one.name not in had_names]
-            if pair.sort == "nut" and pair.was and other:
+            if pair.was and other:
                 text = f"{stated(other)} for {stated(pair.was)}: another allergen on the label."
                 yield Flag(
                     "nut-dried-raised",
@@ -276,34 +274,9 @@ def spirits_stay_a_flavour(case: Case) -> Iterator[Flag]:
     for pair in contrast.pairs:
         if pair.sort == "spirit" and pair.kept and grown(case, pair, per_base=False) and not _a_flavour(pair, contrast):
             place = pair.now[0].line.span
-            yield Flag("spirit-added", place, _words(pair, stated(pair.was)), (), before(case, pair.was))
+            yield Flag("spirit-added", place, words(pair, stated(pair.was)), (), before(case, pair.was))
 
 
 def _a_flavour(pair: Pair, contrast: Contrast) -> bool:
     """Whether wine or spirit stays within two tablespoons a batch, never more for a larger batch."""
     return _volume(pair, 2 * TABLESPOON_ML * min(Fraction(1), contrast.scale) * ROUNDING)
-
-
-@rule("acid/salt", decides=("salt-fermented", "salt-unfermented"))
-def ferments_keep_their_salt(case: Case) -> Iterator[Flag]:
-    """A fermented pickle keeps the salt that was tested, in amount and kind.
-
-    In a ferment the salt decides which bacteria grow, and so whether acid is made at all.
-    """
-    contrast = case.contrast
-    if contrast is None or case.kind != "fermented pickle":
-        return
-    for pair in contrast.pairs:
-        if pair.sort != "salt" or not pair.was:
-            continue
-        left = contrast.floor(only(pair), None)
-        kinds = {tag for one in pair.was for tag in one.tags} ^ {tag for one in pair.now for tag in one.tags}
-        if (left is not None and left.low < case.same) or (pair.now and kinds & {"salt-other"}):
-            at = pair.now[0].line.span if pair.now else case.document.sections.get("take", pair.was[0].line.span)
-            yield Flag("salt-fermented", at, _words(pair, stated(pair.was)), (), before(case, pair.was))
-    for one in less_of(case, "salt"):
-        says = f"{stated(one.was)} is required. This takes less, or leaves it to the cook: {one.aside.reading.text}"
-        yield Flag("salt-fermented", one.aside.span, says, (), before(case, one.was))
-    for item, said in below(case, [one for one in contrast.tested.items if one.sort == "salt"]):
-        says = f"{stated((item,))} is required. This step says: {said.aside.reading.text}"
-        yield Flag("salt-fermented", said.aside.span, says, (), before(case, [item]))
