@@ -99,6 +99,10 @@ def test_a_phrase_hides_the_words_inside_it(text: str, hidden: str) -> None:
         ("fill the hot, small jars.", ["fill the hot", ", small jars", "."]),
         ("fill the jars, clean the rims.", ["fill the jars", ", clean the rims", "."]),
         ("wipe them but close them.", ["wipe them", "but close them", "."]),
+        ("it is — fine.", ["it is", "— fine", "."]),
+        ("the jars are so hot.", ["the jars are", "so hot", "."]),
+        ("fill the hot (clean) jars.", ["fill the hot", "( clean", ") jars", "."]),
+        ("fill the hot; clean jars.", ["fill the hot", "; clean jars", "."]),
     ],
 )
 def test_a_clause_ends_where_something_new_is_said(text: str, clauses: list[str]) -> None:
@@ -150,6 +154,16 @@ def test_a_pint_that_measures_nothing_is_a_jar(text: str) -> None:
         ("a rubber ring and a ring.", "band", ["ring"]),
         ("a big pot of water.", "pan", ["big pot"]),
         ("pressure canner lid.", "canner", ["pressure canner"]),
+        # Inside the longest no other begins or ends, but one that goes on behind it is there too.
+        ("past fingertip tight.", "fingertip", []),
+        ("past fingertip tight.", "force", []),
+        ("zinc caps with.", "capw", ["caps with"]),
+        # Any word may stand before `takes`, only `'s` behind `each jar`; of words that may be left out one may stand.
+        ("no powder takes the place.", "gapneg", ["no powder takes"]),
+        ("water to each jar and lids.", "partcover", []),
+        ("leave them in hot pot water.", "inpot", ["in hot pot"]),
+        # A phrase of which one word stands is that word alone, and hides none of its meanings.
+        ("now cook in the pan.", "cook", ["cook"]),
     ],
 )
 def test_what_is_made_of_words(text: str, name: str, found: list[str]) -> None:

@@ -105,24 +105,22 @@ def _hidden(found: list[tuple[int, int, str]]) -> dict[int, Spot]:
 
 
 def _ends(parts: Sequence[Part], tokens: list[str], at: int) -> set[int]:
-    """Where a phrase that starts at a token can end."""
-    places, many = {at}, len(tokens)
+    """Where a phrase that starts at a token can end; no phrase goes on behind a full stop, with which the tokens end."""
+    places = {at}
     for part in parts:
         if isinstance(part, str):
             places = {
-                one + 1
-                for one in places
-                if one < many and (tokens[one] == part or (part == ANY and tokens[one] not in MARKS))
+                one + 1 for one in places if tokens[one] == part or (part == ANY and tokens[one] not in MARKS)
             }
         elif isinstance(part[0], frozenset):
             # A choice between single words, which may be left out altogether.
             choice, free = part
-            found = {one + 1 for one in places if one < many and tokens[one] in choice}
+            found = {one + 1 for one in places if tokens[one] in choice}
             places = places | found if free else found
         else:
             places = {end for one in places for choice in part for end in _ends(choice, tokens, one)}
         if not places:
-            break
+            return places
     return places
 
 
@@ -132,8 +130,7 @@ def _measures(tokens: list[str], spots: dict[str, list[Spot]]) -> None:
         (start, end)
         for start, end in spots.get("jar", ())
         if not (
-            tokens[start] in MEASURES
-            and end == start + 1
+            " ".join(tokens[start:end]) in MEASURES
             and start
             and (tokens[start - 1][0].isdigit() or tokens[start - 1] in NUMBERS or tokens[end] == "of")
         )
