@@ -83,6 +83,7 @@ def test_a_noun_is_known_in_the_plural(text: str, name: str) -> None:
         ("the boiling-water bath.", "basin"),
         ("use pints of jam.", "jar"),
         ("fill twelve pints.", "jar"),
+        ("pour 2 pints water.", "jar"),
     ],
 )
 def test_a_phrase_hides_the_words_inside_it(text: str, hidden: str) -> None:
@@ -95,6 +96,7 @@ def test_a_phrase_hides_the_words_inside_it(text: str, hidden: str) -> None:
         ("wipe the rims, and close the jars.", ["wipe the rims", ", and close the jars", "."]),
         ("wipe the rims and then close the jars.", ["wipe the rims and", "then close the jars", "."]),
         ("the jars are then closed.", ["the jars are then closed", "."]),
+        ("all the jars are then closed.", ["all the jars are then closed", "."]),
         ("fill the hot, clean jars.", ["fill the hot , clean jars", "."]),
         ("fill the hot, small jars.", ["fill the hot", ", small jars", "."]),
         ("fill the jars, clean the rims.", ["fill the jars", ", clean the rims", "."]),
@@ -154,6 +156,9 @@ def test_a_pint_that_measures_nothing_is_a_jar(text: str) -> None:
         ("a rubber ring and a ring.", "band", ["ring"]),
         ("a big pot of water.", "pan", ["big pot"]),
         ("pressure canner lid.", "canner", ["pressure canner"]),
+        # What stands inside the first of two is no second.
+        ("cap them quick.", "closelid", []),
+        ("put the lids on.", "closelid", []),
         # Inside the longest no other begins or ends, but one that goes on behind it is there too.
         ("past fingertip tight.", "fingertip", []),
         ("past fingertip tight.", "force", []),
@@ -179,6 +184,8 @@ def test_what_is_made_of_words(text: str, name: str, found: list[str]) -> None:
         ("fill the jars. put on the lids. leave them.", "jar", True),
         ("fill the jars. put on the lids. leave them.", "lid", True),
         ("fill the jars. put on the bands. leave them.", "jar", True),
+        ("fill the jars. put on lids and bands. leave them.", "jar", True),
+        ("fill the jars. put on lids and plums. leave them.", "jar", False),
         ("fill the pan. put on the lids. leave them.", "jar", False),
         ("fill the jars. peel the plums. leave them.", "jar", False),
         ("wipe the jars and lids. leave them.", "lid", True),
@@ -191,7 +198,7 @@ def test_what_is_made_of_words(text: str, name: str, found: list[str]) -> None:
 def test_what_a_pronoun_stands_for(text: str, name: str, found: bool) -> None:
     last = readings(text)[-1]
     kind, _, word = name.partition(":")
-    assert any(last.tokens[start] == (word or "them") for start, _ in last.spots.get(kind, ())) is found
+    assert any(last.tokens[start:end] == [word or "them"] for start, end in last.spots.get(kind, ())) is found
 
 
 @pytest.mark.parametrize(

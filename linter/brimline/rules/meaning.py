@@ -200,14 +200,11 @@ def _joined(spots: dict[str, list[Spot]], clauses: list[int], way: tuple[str, in
     if not other:
         return spots[one]
     second = spots[other]
-    out = []
+    out: list[Spot] = []
     for a, b in spots[one]:
-        for at in range(bisect(second, (a, len(clauses))), len(second)):
-            c, d = second[at]
-            if c > b + gap:
-                break
-            if d > b and (anywhere or clauses[a] == clauses[d - 1]):
-                out.append((a, d))
+        end = len(clauses) if anywhere else bisect(clauses, clauses[a])
+        behind = second[bisect(second, (a, len(clauses))) :]
+        out += [(a, d) for c, d in behind if c <= b + gap and b < d <= end]
     return out
 
 
