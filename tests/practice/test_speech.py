@@ -84,6 +84,8 @@ def test_a_noun_is_known_in_the_plural(text: str, name: str) -> None:
         ("use pints of jam.", "jar"),
         ("fill twelve pints.", "jar"),
         ("pour 2 pints water.", "jar"),
+        ("now pour 2 pints water.", "jar"),
+        ("fill all twelve pints.", "jar"),
     ],
 )
 def test_a_phrase_hides_the_words_inside_it(text: str, hidden: str) -> None:
@@ -123,6 +125,7 @@ def test_a_clause_ends_where_something_new_is_said(text: str, clauses: list[str]
     [
         "the pints.",
         "fill pints.",
+        "fill pints with jam.",
         "five pint jars.",
         "a quart jar.",
         "pints of jam.",
