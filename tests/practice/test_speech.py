@@ -102,6 +102,7 @@ def test_a_phrase_hides_the_words_inside_it(text: str, hidden: str) -> None:
         ("fill the hot, clean jars.", ["fill the hot , clean jars", "."]),
         ("fill the hot, small jars.", ["fill the hot", ", small jars", "."]),
         ("fill the jars, clean the rims.", ["fill the jars", ", clean the rims", "."]),
+        ("now fill the jars, clean the rims.", ["now fill the jars", ", clean the rims", "."]),
         ("wipe them but close them.", ["wipe them", "but close them", "."]),
         ("it is — fine.", ["it is", "— fine", "."]),
         ("the jars are so hot.", ["the jars are", "so hot", "."]),
