@@ -48,6 +48,9 @@ BEFORE = {
     # Only at most nine words before it.
     "only 1 and a half cups of the good vinegar": CUP * 3 / 2,
     "only now, then pour in 2 cups of the vinegar": None,
+    "a third of a cup of vinegar": CUP / 3,
+    "two halves of a cup of vinegar": CUP,
+    "three eighths of a cup of vinegar": CUP * 3 / 8,
     "of vinegar": None,
     "and a half of vinegar": None,
     "0 cups of vinegar": None,

@@ -1,6 +1,7 @@
 """A sentence as what its words mean: words and fixed phrases are looked up, and a pronoun stands for what was named."""
 
 from bisect import bisect
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
@@ -109,9 +110,7 @@ def _ends(parts: Sequence[Part], tokens: list[str], at: int) -> set[int]:
     places = {at}
     for part in parts:
         if isinstance(part, str):
-            places = {
-                one + 1 for one in places if tokens[one] == part or (part == ANY and tokens[one] not in MARKS)
-            }
+            places = {one + 1 for one in places if tokens[one] == part or (part == ANY and tokens[one] not in MARKS)}
         elif isinstance(part[0], frozenset):
             # A choice between single words, which may be left out altogether.
             choice, free = part
@@ -166,7 +165,7 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
             at.setdefault(start, []).append(kind)
     pronouns = {start for start, _ in spots.get("pron", ())}
     added: dict[str, list[Spot]] = {}
-    named: list[set[str]] = [set() for _ in range(clauses[-1] + 1)]
+    named: dict[int, set[str]] = defaultdict(set)
     inherited: dict[int, frozenset[str]] = {}
     vessel = {start for name in ("canner", "water") for start, _ in spots.get(name, ())}
     single = True
@@ -179,7 +178,7 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
             named[clause].update(at[token])
             now = frozenset(named[clause])
             # A lid or a band is on a jar that was spoken of.
-            last = now | ({"jar"} if "jar" in last and now <= {"lid", "band"} else set())
+            last = now.union(["jar"] if "jar" in last and now <= {"lid", "band"} else [])
         elif token in pronouns:
             # `It` behind the canner or the water is that.
             here = last if single or reading.tokens[token] not in ONE else ()
@@ -190,7 +189,7 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
     for kind, found in added.items():
         spots[kind] = sorted({*spots.get(kind, ()), *found})
     reading.inherited = [
-        frozenset() if named[clause] else inherited[clause] & {"jar", "lid", "band"} for clause in range(len(named))
+        frozenset() if clause in named else here & {"jar", "lid", "band"} for clause, here in inherited.items()
     ]
     return last
 

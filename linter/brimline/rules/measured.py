@@ -29,27 +29,11 @@ FULL = {"cupful": "cup", "cupfuls": "cup", "tablespoonful": "tbsp", "tablespoonf
 FILLED = frozenset(
     ["level", "full", "heaped", "heaping", "scant", "good", "generous", "rounded", "bare", "mere", "whole"]
 )
-DESCRIBES = FILLED | frozenset(
-    [
-        "of",
-        "plain",
-        "cold",
-        "hot",
-        "warm",
-        "clean",
-        "tap",
-        "bottled",
-        "fresh",
-        "white",
-        "cider",
-        "granulated",
-        "chopped",
-        "sliced",
-        "each",
-        "more",
-    ]
-)
-NUMBER_WORDS = FILLED | frozenset([*PARTS, "and", "of"])
+DESCRIBES = frozenset([
+    *FILLED, "of", "plain", "cold", "hot", "warm", "clean", "tap", "bottled", "fresh", "white", "cider", "granulated",
+    "chopped", "sliced", "each", "more",
+])  # fmt: skip
+NUMBER_WORDS = frozenset([*FILLED, *PARTS, "and", "of"])
 # A part of an ingredient is all that is taken where one of these stands within so many words before it.
 ONLY = frozenset(["only", "just"])
 NEAR = 9
