@@ -45,6 +45,25 @@ BEFORE = {
     "ten minutes of vinegar": None,
     "a few cups of vinegar": None,
     "1/0 cup of vinegar": None,
+    # Only at most nine words before it.
+    "only 1 and a half cups of the good vinegar": CUP * 3 / 2,
+    "only now, then pour in 2 cups of the vinegar": None,
+    "a third of a cup of vinegar": CUP / 3,
+    "two halves of a cup of vinegar": CUP,
+    "three eighths of a cup of vinegar": CUP * 3 / 8,
+    "of vinegar": None,
+    "and a half of vinegar": None,
+    "0 cups of vinegar": None,
+    "and cups of vinegar": None,
+    "1,000 cups of vinegar": 1000 * CUP,
+    "2 1/2 pounds of vinegar": POUND * 5 / 2,
+    "three and three quarters cups of vinegar": CUP * 15 / 4,
+    "one half a cup of vinegar": CUP / 2,
+    "an eighth of a cup of vinegar": CUP / 8,
+    "a cup, 2 tablespoons of vinegar": 2 * SPOON,
+    "a few and 2 cups of vinegar": 2 * CUP,
+    "a level cup and a half of cold vinegar": CUP * 3 / 2,
+    "2 cups, and a half of vinegar": None,
 }
 
 
@@ -68,7 +87,7 @@ WHOLE = {
 @pytest.mark.parametrize(("text", "amount"), WHOLE.items())
 def test_an_amount_of_what_goes_in_at_one_time(text: str, amount: Fraction | None) -> None:
     """Where no sentence brings a rest, a part of it is all of it."""
-    tokens = TOKEN.findall(text)
+    tokens = [*TOKEN.findall(text), "."]
     found = _amount(tokens, tokens.index("vinegar"), parted=False)
     assert (found and found[0]) == amount
 
@@ -82,13 +101,18 @@ AFTER = {
     "sugar to the pot": None,
     "sugar four cups": None,
     "sugar": None,
+    "sugar to the boil and stir in 2 cups": None,
+    "sugar to 1 and a half full cups": CUP * 3 / 2,
+    "sugar down the sink, 2 cups": None,
+    "2 cups sugar to a pound": POUND,
+    "lower the sugar to a cup or two cups": CUP,
 }
 
 
 @pytest.mark.parametrize(("text", "amount"), AFTER.items())
 def test_an_amount_behind_what_it_measures(text: str, amount: Fraction | None) -> None:
     tokens = [*TOKEN.findall(text), "."]
-    found = _amount_after(tokens, 1, parted=True)
+    found = _amount_after(tokens, tokens.index("sugar") + 1, parted=True)
     assert (found and found[0]) == amount
 
 

@@ -1,6 +1,7 @@
 """A sentence as what its words mean: words and fixed phrases are looked up, and a pronoun stands for what was named."""
 
 from bisect import bisect
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
@@ -105,24 +106,20 @@ def _hidden(found: list[tuple[int, int, str]]) -> dict[int, Spot]:
 
 
 def _ends(parts: Sequence[Part], tokens: list[str], at: int) -> set[int]:
-    """Where a phrase that starts at a token can end."""
-    places, many = {at}, len(tokens)
+    """Where a phrase that starts at a token can end; no phrase goes on behind a full stop, with which the tokens end."""
+    places = {at}
     for part in parts:
         if isinstance(part, str):
-            places = {
-                one + 1
-                for one in places
-                if one < many and (tokens[one] == part or (part == ANY and tokens[one] not in MARKS))
-            }
+            places = {one + 1 for one in places if tokens[one] == part or (part == ANY and tokens[one] not in MARKS)}
         elif isinstance(part[0], frozenset):
             # A choice between single words, which may be left out altogether.
             choice, free = part
-            found = {one + 1 for one in places if one < many and tokens[one] in choice}
+            found = {one + 1 for one in places if tokens[one] in choice}
             places = places | found if free else found
         else:
             places = {end for one in places for choice in part for end in _ends(choice, tokens, one)}
         if not places:
-            break
+            return places
     return places
 
 
@@ -132,8 +129,7 @@ def _measures(tokens: list[str], spots: dict[str, list[Spot]]) -> None:
         (start, end)
         for start, end in spots.get("jar", ())
         if not (
-            tokens[start] in MEASURES
-            and end == start + 1
+            " ".join(tokens[start:end]) in MEASURES
             and start
             and (tokens[start - 1][0].isdigit() or tokens[start - 1] in NUMBERS or tokens[end] == "of")
         )
@@ -169,7 +165,7 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
             at.setdefault(start, []).append(kind)
     pronouns = {start for start, _ in spots.get("pron", ())}
     added: dict[str, list[Spot]] = {}
-    named: list[set[str]] = [set() for _ in range(clauses[-1] + 1)]
+    named: dict[int, set[str]] = defaultdict(set)
     inherited: dict[int, frozenset[str]] = {}
     vessel = {start for name in ("canner", "water") for start, _ in spots.get(name, ())}
     single = True
@@ -182,7 +178,7 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
             named[clause].update(at[token])
             now = frozenset(named[clause])
             # A lid or a band is on a jar that was spoken of.
-            last = now | ({"jar"} if "jar" in last and now <= {"lid", "band"} else set())
+            last = now.union(["jar"] if "jar" in last and now <= {"lid", "band"} else [])
         elif token in pronouns:
             # `It` behind the canner or the water is that.
             here = last if single or reading.tokens[token] not in ONE else ()
@@ -193,7 +189,7 @@ def _things(reading: Reading, last: frozenset[str]) -> frozenset[str]:
     for kind, found in added.items():
         spots[kind] = sorted({*spots.get(kind, ()), *found})
     reading.inherited = [
-        frozenset() if named[clause] else inherited[clause] & {"jar", "lid", "band"} for clause in range(len(named))
+        frozenset() if clause in named else here & {"jar", "lid", "band"} for clause, here in inherited.items()
     ]
     return last
 
@@ -203,14 +199,11 @@ def _joined(spots: dict[str, list[Spot]], clauses: list[int], way: tuple[str, in
     if not other:
         return spots[one]
     second = spots[other]
-    out = []
+    out: list[Spot] = []
     for a, b in spots[one]:
-        for at in range(bisect(second, (a, len(clauses))), len(second)):
-            c, d = second[at]
-            if c > b + gap:
-                break
-            if d > b and (anywhere or clauses[a] == clauses[d - 1]):
-                out.append((a, d))
+        end = len(clauses) if anywhere else bisect(clauses, clauses[a])
+        behind = second[bisect(second, (a, len(clauses))) :]
+        out += [(a, d) for c, d in behind if c <= b + gap and b < d <= end]
     return out
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from msgspec import Struct
 
@@ -28,26 +29,14 @@ FULL = {"cupful": "cup", "cupfuls": "cup", "tablespoonful": "tbsp", "tablespoonf
 FILLED = frozenset(
     ["level", "full", "heaped", "heaping", "scant", "good", "generous", "rounded", "bare", "mere", "whole"]
 )
-DESCRIBES = FILLED | frozenset(
-    [
-        "of",
-        "plain",
-        "cold",
-        "hot",
-        "warm",
-        "clean",
-        "tap",
-        "bottled",
-        "fresh",
-        "white",
-        "cider",
-        "granulated",
-        "chopped",
-        "sliced",
-        "each",
-        "more",
-    ]
-)
+DESCRIBES = frozenset([
+    *FILLED, "of", "plain", "cold", "hot", "warm", "clean", "tap", "bottled", "fresh", "white", "cider", "granulated",
+    "chopped", "sliced", "each", "more",
+])  # fmt: skip
+NUMBER_WORDS = frozenset([*FILLED, *PARTS, "and", "of"])
+# A part of an ingredient is all that is taken where one of these stands within so many words before it.
+ONLY = frozenset(["only", "just"])
+NEAR = 9
 SAME = Fraction(98, 100)
 # Less than a quarter cup of water, as for dissolving or wetting something, thins nothing; judgement.
 SPLASH = CUP_ML / 4
@@ -144,16 +133,17 @@ def _in(item: Item, dimension: str) -> tuple[Fraction, Fraction] | None:
     return (low * lightest, high * heaviest) if dimension == "mass" else (low / heaviest, high / lightest)
 
 
+# The tokens of a sentence end with a full stop, so what is asked of the token before the first one is asked of that.
 def _amount(tokens: list[str], start: int, parted: bool) -> tuple[Fraction, str] | None:
     """The amount right before an ingredient: `three quarters of a cup of`, `1 1/2 cups`, `a cup and a half of`."""
     at, more = start - 1, Fraction(0)
     # A cup of the vinegar is a part of it, and only a cup of it is less.
-    whole = not parted or not {"only", "just"}.isdisjoint(tokens[max(start - 9, 0) : start])
-    while at >= 0 and (tokens[at] in DESCRIBES or (whole and tokens[at] == "the")):
+    whole = not parted or not ONLY.isdisjoint(tokens[:start][-NEAR:])
+    while tokens[at] in DESCRIBES or (whole and tokens[at] == "the"):
         at -= 1
-    if tokens[max(at - 2, 0) : at + 1] == ["and", "a", "half"]:
+    if tokens[at - 2 : at + 1] == ["and", "a", "half"]:
         at, more = at - 3, Fraction(1, 2)
-    unit = units.unit(FULL.get(tokens[at], tokens[at])) if at >= 1 else None
+    unit = units.unit(FULL.get(tokens[at], tokens[at]))
     if unit is None or unit.dimension not in ("mass", "volume"):
         return None
     number = _number(tokens, at)
@@ -162,25 +152,24 @@ def _amount(tokens: list[str], start: int, parted: bool) -> tuple[Fraction, str]
 
 def _amount_after(tokens: list[str], end: int, parted: bool) -> tuple[Fraction, str] | None:
     """The amount right behind an ingredient: `the sugar at four cups`, `the lemon juice down to a tablespoon`."""
-    at = end + 1 if tokens[end : end + 1] == ["down"] else end
-    if tokens[at : at + 1] not in (["at"], ["to"]):
+    behind = end + 1 if tokens[end] == "down" else end
+    if tokens[behind] not in ("at", "to"):
         return None
-    for unit in range(at + 2, min(at + 7, len(tokens))):
-        if units.unit(FULL.get(tokens[unit], tokens[unit])) is not None:
-            return _amount(tokens, unit + 1, parted)
+    # A number of at most five words stands before its unit.
+    for at, token in enumerate(tokens[behind + 2 : behind + 7], behind + 3):
+        if units.unit(FULL.get(token, token)) is not None:
+            return _amount(tokens, at, parted)
     return None
 
 
 def _number(tokens: list[str], end: int) -> Fraction | None:
     """The number that ends before a token."""
     first = end
-    while first > 0 and (
-        tokens[first - 1] in {*SPOKEN, *PARTS, *FILLED, "and", "of"} or tokens[first - 1][0].isdigit()
-    ):
+    while tokens[first - 1] in NUMBER_WORDS or _written(tokens[first - 1]) is not None:
         first -= 1
     whole, last = Fraction(0), Fraction(1)
     known = False
-    for word, behind in zip(tokens[first:end], tokens[first + 1 : end + 1], strict=True):
+    for word, behind in pairwise(tokens[first : end + 1]):
         if word in ("and", "of") or word in FILLED or (word in ("a", "an") and known and behind not in PARTS):
             continue
         if word in PARTS:
@@ -188,12 +177,10 @@ def _number(tokens: list[str], end: int) -> Fraction | None:
             many = last if known else Fraction(1)
             whole, last = whole - (many if known else 0) + many / PARTS[word], Fraction(0)
         else:
-            number = _written(word)
-            if number is None:
-                return None
-            whole, last = whole + number, number
+            last = _written(word) or Fraction(0)
+            whole += last
         known = True
-    return whole if known and whole > 0 else None
+    return whole if whole > 0 else None
 
 
 def _written(word: str) -> Fraction | None:

@@ -31,16 +31,13 @@ def no_step_teaches_an_unsafe_habit(case: Case) -> Iterator[Flag]:
     methods = {process.method for process in case.document.process}
     # What is kept in the freezer or refrigerator is not sealed by heat, and may be cooled as one likes.
     cold = bool(methods) and methods <= {"freezer", "refrigerator"}
+    # A powder among the ingredients is already judged there; a second finding for its step would say it twice.
+    judged = (*(("canning powder",) if powder else ()), *(OF_HEAT if cold else ()))
     for text, span in notes(case.document):
         if replaces_process(text) or no_lid(text) or other_container(text):
             continue
         habit = worst(text)
-        # A powder among the ingredients is already judged there; a second finding for its step would say it twice.
-        if (
-            habit is not None
-            and not (habit.name == "canning powder" and powder)
-            and not (cold and habit.name in OF_HEAT)
-        ):
+        if habit is not None and habit.name not in judged:
             says = f"{habit.name.capitalize()}: {habit.why}."
             yield Flag("unsafe-habit", span, says, level=habit.level, harm=habit.harm, source=habit.source)
 

@@ -41,6 +41,8 @@ REPLACES = (
     ),
     Habit("open kettle", "toshelf", ("jar jam",), "<process <tocanner canner sealcheck coolwait"),
     Habit("inversion", "invert", ("=jar lid",), "-emptyjar =bowl =pan sealtest =labelw =flipfood"),
+    # Who ladles jam into jars turns no pan over; a ladle is one.
+    Habit("inversion", "invert", ("=jar lid", "=intojar"), "-emptyjar =bowl sealtest =labelw =flipfood"),
     Habit("inversion", "liddown", ("=jar lid",), "-emptyjar =bowl =pan sealtest =lidpressed"),
     *(
         Habit(name, name.replace(" ", ""), (where, FULL), STILL_EMPTY)
