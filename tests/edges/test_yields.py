@@ -32,9 +32,9 @@ def flags(stated: str, most: Fraction | None, estimate: Interval | None) -> list
         # 9.7 jars are 9.94 with it: a tenth jar, no eleventh.
         ("10", "9.7", []),
         ("11", "9.7", ["yield-too-high"]),
-        # 9.75 jars are 9.994 with it, 9.77 are 10.01.
+        # 9.75 jars are 9.994 with it, 9.76 are 10.004.
         ("11", "9.75", ["yield-too-high"]),
-        ("11", "9.77", []),
+        ("11", "9.76", []),
         # The lower end of a stated range counts.
         ("11 to 13", "10", []),
     ],
@@ -111,5 +111,6 @@ def test_no_yield_no_count_no_word() -> None:
 def test_numbers_are_given_to_a_tenth() -> None:
     (one,) = flags("12", Fraction(1026, 100), None)
     assert "fill at most 10.3 half-pint jars" in one.says
+    assert one.figures[0].value == "10.3"
     (one,) = flags("3", None, Interval(Fraction(626, 100), Fraction(974, 100)))
     assert "about 6.3 to 9.7 half-pint jars" in one.says

@@ -34,7 +34,7 @@ def thinned(case: Case) -> Iterator[Aside]:
         found = foods(reading.text)
         wet = [one for one in found if one.entry.sort in ("liquid", "juice")]
         water = {one.start for one in found if one.entry.name == "water"}
-        said = [spot for spot in more_said(reading) if not water.isdisjoint(range(spot[1], spot[1] + OBJECT))]
+        said = [(start, end) for start, end in more_said(reading) if not water.isdisjoint(range(end, end + OBJECT))]
         more = any(does(reading, spot) for spot in said) or aside in watered or (dry and _poured_in(reading))
         if (acts and wet) or (more and not reading.has(POURED_OFF)):
             yield aside
