@@ -82,9 +82,12 @@ def test_pieces_are_what_the_name_says() -> None:
         assert list(unknowns.bounds.values()) == [Interval(Fraction(1), Fraction(2000))]
 
 
-def test_two_measures_of_one_line_are_read_where_they_are_worst() -> None:
+@pytest.mark.parametrize("order", ["{cups} = {grams}", "{grams} = {cups}"])
+def test_two_measures_of_one_line_are_read_where_they_are_worst(order: str) -> None:
     """500 for 450 g are 1.11 of the most, 3 for 3 cups 1; 330 for 300 g are 1.1 of the least, 2 for 2 cups 1."""
-    was, now = "fruit 2 to 3 cup = 300 to 450 g plums", "fruit 2 to 3 cup = 330 to 500 g plums"
+    was, now = (
+        f"fruit {order.format(cups='2 to 3 cup', grams=grams_)} plums" for grams_ in ("300 to 450 g", "330 to 500 g")
+    )
     (found,) = contrast(batch(was), batch(now)).pairs
     assert found.disagree == "volume and mass"
     ends = [list(grams(some).values()) for some in (found.was_least, found.now_least, found.was_most, found.now_most)]
