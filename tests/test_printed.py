@@ -57,7 +57,7 @@ ACCOUNTED: dict[str, dict[int | str, str]] = {
         102: "same",
     },
     "prose.py": {3: "words between, judgement", 4: "words between", 6: "words between", 7: "words between"},
-    "voices.py": {3: "words between, judgement", 4: "digits of a year", 6: "words between"},
+    "voices.py": {3: "words between, judgement", 4: "digits of a year", 7: "words to the first behind, judgement"},
     "unfamiliar.py": {
         "0.6": "how alike two sentences are, judgement",
         6: "words of a bare sentence, judgement",

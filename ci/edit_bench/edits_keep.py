@@ -6,7 +6,8 @@ from random import Random
 
 from msgspec.structs import replace
 
-from brimline.document.values import Line
+from brimline.document.units import jar
+from brimline.document.values import Band, Line, Process, Times
 from edit_bench.edits_fruit import fruit_of
 from edit_bench.edits_jars import boiling
 from edit_bench.edits_sugar import cold
@@ -141,7 +142,12 @@ def shelf_uncooked(tested: Tested, dice: Random) -> Edit | None:
         ("sealed", some(dice, ("12 months, cool, dark, dry", "6 months, cupboard", "3 months, cool, dark"))),
     )
     steps = tuple(step for step in tested.sheet.steps if "refrigerat" not in step.lower() and "freez" not in step)
-    sheet = replace(tested.sheet, keep=keep, process=(), steps=steps)
+    # Some also invent a time in a canner.
+    there = tested.sheet.process[0].span
+    bands = (Band(Fraction(10), Fraction(1000), there), Band(Fraction(15), Fraction(6000), there))
+    row = Times((jar("half-pint"),), "", (*bands, Band(Fraction(20), None, there)), there)
+    canned = (Process("boiling-water", there, (row,)),)
+    sheet = replace(tested.sheet, keep=keep, process=some(dice, ((), canned)), steps=steps)
     return Edit(sheet, "shelf-uncooked", "unsafe", rows=("method-weaker",))
 
 

@@ -10,6 +10,7 @@ from brimline.findings import Flag
 from brimline.moves.values import Case
 from brimline.rules.contract import rule
 from brimline.rules.jar import COLD
+from brimline.rules.say import before_span
 
 HOUR = Fraction(60)
 ROUNDING = Fraction(102, 100)
@@ -108,12 +109,23 @@ def _low_sugar(case: Case) -> bool:
 
 @rule("keep/shelf", decides=("shelf-uncooked",))
 def uncooked_spreads_are_kept_cold(case: Case) -> Iterator[Flag]:
-    """A spread that is not processed is kept in the refrigerator or freezer.
+    """A spread that is not processed is kept in the refrigerator or freezer, also by who would like to can it.
 
     At room temperature it molds or ferments in a short time, and nothing in it has been made to keep.
     """
-    if not _is_uncooked(case.document.process or (case.tested.process if case.tested else ())):
+    tested = case.tested.process if case.tested else ()
+    if not _is_uncooked(case.document.process or tested):
+        if _is_uncooked(tested) and not _only_cold(case.document.keep):
+            says = f"Made for the cold (process {tested[0].method}); nobody has tested a time that lets it keep on a shelf."
+            place = before_span(case, tested[0].span)
+            yield Flag("shelf-uncooked", case.document.process[0].span, says, (), place)
         return
     for row in case.document.keep:
         if row.kind in ("sealed", "uncooked", "chilled") and _at_room(row) and not _is_cold(row):
             yield Flag("shelf-uncooked", row.span, f"No process, and kept {row.text}.", ())
+
+
+def _only_cold(rows: tuple[Keep, ...]) -> bool:
+    """Whether every jar that is not opened is kept in a cold place."""
+    closed = [row for row in rows if row.kind not in ("stand", "opened")]
+    return bool(closed) and all(row.kind == "frozen" or _is_cold(row) for row in closed)
