@@ -6,7 +6,6 @@ from random import Random
 
 from msgspec.structs import replace
 
-from brimline.document.units import jar
 from brimline.document.values import Band, Line, Process, Times
 from edit_bench.edits_fruit import fruit_of
 from edit_bench.edits_jars import boiling
@@ -16,7 +15,7 @@ from edit_bench.judge import GELLING_KINDS
 from edit_bench.kinds import Edit, Tested, edit, some
 from edit_bench.pantry import entry, factor, is_acid, sort
 from edit_bench.parts import acids, multiplied, required, spots
-from edit_bench.sheet import Sheet, named
+from edit_bench.sheet import Sheet, jar, named
 
 
 @edit("headspace")
