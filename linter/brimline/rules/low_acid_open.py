@@ -45,7 +45,6 @@ def low_acid_food_is_not_left_open(case: Case) -> Iterator[Flag]:
     for pair in contrast.pairs:
         if not is_present(pair) or not is_low(pair) or teaspoon(pair, case):
             continue
-        loose = any(one.loose for one in pair.now) and not any(one.loose for one in pair.was)
         optional = pair.added and not is_needed(pair)
         ranged = (
             is_open(pair)
@@ -54,14 +53,13 @@ def low_acid_food_is_not_left_open(case: Case) -> Iterator[Flag]:
             and (required is None or required <= case.more)
             and grew(pair, contrast, case)
         )
-        if loose or optional or ranged:
-            yield Flag(
-                "lowacid-loosened",
-                pair.now[0].line.span,
-                f"This one allows {stated(pair.now)}; the tested formula has {stated(pair.was)}.",
-                (),
-                before(case, pair.was),
-            )
+        if optional or ranged:
+            yield _allowed(case, pair, pair.now[0])
+    # What is left open in a measured mixture enters no sum.
+    for pair in (pair for one in (contrast, *case.mixtures) for pair in one.pairs):
+        loose = [one for one in pair.now if one.loose and not any(had.loose for had in pair.was)]
+        if loose and is_present(pair) and is_low(pair) and not teaspoon(pair, case):
+            yield _allowed(case, pair, loose[0])
     # What both speak of is told once, in the words of the first.
     yield from _steps(case)
     for named, aside in more_of(case, low_food):
@@ -70,6 +68,11 @@ def low_acid_food_is_not_left_open(case: Case) -> Iterator[Flag]:
     for item, said in above(case, [one for one in contrast.tested.items if _is_low_line(one)]):
         says = f"The list has {stated((item,))}. This step says: {said.aside.reading.text}"
         yield Flag("lowacid-loosened", said.aside.span, says, (), before(case, [item]))
+
+
+def _allowed(case: Case, pair: Pair, item: Item) -> Flag:
+    says = f"This one allows {stated(pair.now)}; the tested formula has {stated(pair.was)}."
+    return Flag("lowacid-loosened", item.line.span, says, (), before(case, pair.was))
 
 
 TASTE = (
