@@ -11,7 +11,7 @@ from brimline.batch.values import Batch, Item
 from brimline.document import read
 from brimline.figures.values import Interval
 from brimline.moves.claim import Check, Claim
-from brimline.moves.contrast import contrast
+from brimline.moves.contrast import _stated_ratio, contrast
 from brimline.moves.listing import moves
 from brimline.moves.pair import CUP_ML, Unknowns, build, common, dimensions, pool
 from brimline.moves.published import _short_of, tables
@@ -136,6 +136,14 @@ def test_several_kinds_are_compared_by_weight_or_by_cups_and_never_by_pieces() -
     cups = stated("vegetable 2 cup = 9 oz jalapeno pepper, chopped", "vegetable 3 cup = 15 oz bell pepper, sliced")
     assert dimensions(cups, pooled=True) == ["mass", "volume:"]
     assert dimensions(cups, pooled=False) == ["mass"]
+
+
+def test_how_much_more_there_is_is_told_in_a_measure_that_both_sides_state() -> None:
+    # Two measures were tested, and one of them is stated here: three cups for two.
+    was = stated("vegetable 2 cup = 9 oz bell pepper, chopped")
+    assert _stated_ratio(was, stated("vegetable 3 cup bell pepper, chopped")) == Fraction(3, 2)
+    assert _stated_ratio(was, stated("vegetable 3 cup = 18 oz bell pepper, chopped")) == 2
+    assert _stated_ratio(was, stated("vegetable 3 each bell pepper")) is None
 
 
 PEPPER = ("vegetable 1 to 2 cup bell pepper, chopped", "vegetable 3 cup jalapeno pepper, sliced")
