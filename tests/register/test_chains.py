@@ -102,3 +102,11 @@ def test_two_formulas_with_one_title_are_told_apart(reviewing: Reviewing) -> Non
         [("writing/title", "form")],
     ]
     assert reviewing(SALSA, retired(SALSA.replace("KV-101", "KV-102"))).formulas[0].findings == ()
+
+
+@pytest.mark.parametrize(
+    ("codes", "says"), [(["KV-102"], "KV-102 has the"), (["KV-102", "KV-103"], "KV-102 and KV-103 have the")]
+)
+def test_who_has_the_same_title_is_told_in_a_sentence(reviewing: Reviewing, codes: list[str], says: str) -> None:
+    done = reviewing(SALSA, *(SALSA.replace("KV-101", code) for code in codes))
+    assert done.formulas[0].findings[0].says == f"{says} same title."

@@ -20,12 +20,14 @@ def contradiction(one: Item) -> str:
     Volume and mass are compared through the table's weight of the food, two measures of one dimension directly.
     """
     amount = one.line.amount
-    if one.entry is None or amount is None or not amount.also:
+    if amount is None or not amount.also:
         return ""
     mass = one.quantity.get("mass")
     other = next((row for row in one.quantity.dims if row[0] != "mass"), None)
     if mass is None or other is None:
         return _one_dimension(one, amount)
+    if one.entry is None:
+        return ""
     word, _, rest = other[0].partition(":")
     volume = word == "volume"
     weight = figures.weigh(one.entry, (rest,) if volume and rest else (), "cup" if volume else rest)

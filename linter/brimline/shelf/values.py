@@ -204,7 +204,7 @@ class Shelf(Struct, frozen=True):
                 book,
                 "writing/title",
                 level="form",
-                says=f"{' and '.join(one.code for one in others)} has the same title.",
+                says=f"{' and '.join(one.code for one in others)} {'has' if len(others) == 1 else 'have'} the same title.",
                 why="Readers ask for a formula by its title, and would be given the wrong one.",
                 instead="say in the title what is different, such as the pectin or the jar",
             ),
