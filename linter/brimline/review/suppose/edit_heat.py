@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from brimline.batch.words import listed
 from brimline.document.print_numbers import kept_for
-from brimline.document.values import Document, Header, Headspace, Keep, Prepare, Process, Step, Times
+from brimline.document.values import Band, Document, Header, Headspace, Keep, Prepare, Process, Step, Times
 from brimline.review.suppose import speak
 from brimline.review.suppose.lines import NOWHERE
 from brimline.review.suppose.values import Asked, Made
@@ -43,6 +43,8 @@ def method(document: Document, asked: Asked) -> Made:
         return Made(cold, phrase, fact, ("process", "keep"), ("method-cold",))
     if not heated and word in ("none", "inversion"):
         return Made(document, "", absent="this formula is kept cold and never processed by heat")
+    if word == "boiling-water":
+        return _canned(document)
     was = listed([process.method.replace("-", " ") for process in document.process]) or "no process"
     fact = f"the tested process is {was}"
     if word in ("steam", "pressure"):
@@ -54,6 +56,22 @@ def method(document: Document, asked: Asked) -> Made:
         return Made(replace(document, process=now), phrase, fact, ("process",), ("method-steam",))
     steps = (*document.make, Step(_STEPS[word], NOWHERE)) if word in _STEPS else document.make
     return Made(replace(document, process=(), make=steps), phrase, fact, ("process",))
+
+
+def _canned(document: Document) -> Made:
+    """Processed in boiling water, to keep on a shelf: what was made for the cold gets no time with it."""
+    if any(process.method in ("boiling-water", "steam") for process in document.process):
+        return Made(document, "", absent="the tested formula is processed in boiling water already, by its own times")
+    phrase = "processed in boiling water, to keep on a shelf"
+    pressure = tuple(replace(one, method="boiling-water") for one in document.process if one.method == "pressure")
+    if pressure:
+        return Made(replace(document, process=pressure), phrase, "the tested process is pressure", ("process",))
+    keep = [row for row in document.keep if row.kind not in ("chilled", "frozen", "uncooked")]
+    shelf = Keep("sealed", 12 * _MONTH, 12 * _MONTH, (), NOWHERE, "sealed 12 months")
+    # Any time would do, for none was tested.
+    times = Times(document.pack.jars, "", (Band(Fraction(10), None, NOWHERE),), NOWHERE)
+    canned = replace(document, process=(Process("boiling-water", NOWHERE, (times,)),), keep=(*keep, shelf))
+    return Made(canned, phrase, "the tested formula is kept cold", ("process", "keep"))
 
 
 def _cold(document: Document, word: str) -> Document:
