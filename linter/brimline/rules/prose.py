@@ -136,7 +136,7 @@ def told(reading: Reading) -> bool:
     return asks(reading) or bool(voices(reading))
 
 
-def _supposed(reading: Reading, act: Spot, bare: bool = False) -> bool:
+def _supposed(reading: Reading, act: Spot, bare: bool) -> bool:
     """Whether the words only say in which case something else is to be done: `if a band has worked loose`."""
     inside = range(reading.begins(reading.clauses[act[0]]), act[0])
     ifs = [end for start, end in reading.spots.get("cond", ()) if start in inside]
