@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from brimline._speech import words
 from brimline.rules import meaning
 from brimline.rules.habits import HABITS
-from brimline.rules.meaning import Reading, readings
+from brimline.rules.meaning import Reading, _hidden, readings
 from brimline.rules.practice import worst
 from brimline.rules.prose import instructs
 from brimline.rules.standins import NO_LID, OTHER, REPLACES, replaces_process
@@ -267,3 +267,8 @@ def test_any_text_is_read(cooks: str, other: str) -> None:
 def test_the_longest_phrase_hides_wherever_it_begins() -> None:
     found = meaning._hidden([(0, 2, "short"), (1, 5, "long")])
     assert found == {0: (0, 2), 1: (1, 5), 2: (1, 5), 3: (1, 5), 4: (1, 5)}
+
+
+def test_of_two_phrases_that_share_a_word_the_longer_has_it() -> None:
+    # Words 3 to 5 are one phrase, 5 to 8 a longer one.
+    assert _hidden([(3, 6, "one"), (5, 9, "other")]) == {3: (3, 6), 4: (3, 6), **dict.fromkeys(range(5, 9), (5, 9))}

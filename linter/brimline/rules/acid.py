@@ -131,8 +131,9 @@ def acid_is_required(case: Case) -> Iterator[Flag]:
         if not (_loosened(pair) or _ranged(pair, case) or (aside and not pair.now)):
             continue
         open_ = (one for one in pair.now if one.optional or one.loose or _is_range(one))
-        at = next(open_, None) or aside[0].now[0]
-        what = stated(pair.now) if pair.now else f"{stated(aside[0].now)}, {aside[0].stay}"
+        here = pair if pair.now else aside[0]
+        at = next(open_, None) or here.now[0]
+        what = stated(here.now) if pair.now else f"{stated(here.now)}, {here.stay}"
         yield Flag(
             "acid-loosened",
             at.line.span,
