@@ -10,8 +10,8 @@ The mutants are cosmic-ray's; each is tried in a copy of the project, never in t
 are left out: they change no behaviour. Survivors are printed with what was changed; those with a reason in
 ci/mutation/survivors.yaml are counted apart. A test that runs no line of the changed statement is not asked, for it
 could notice nothing: which lines each runs is found out first. The likeliest 300 are asked, then, for what they leave,
-as many more as 90 s hold: what is told is the least share that the tests notice. It takes an hour or so and is no part
-of the checks.
+as many more as 90 s hold: what is told is the least share that the tests notice. It takes half an hour on two quiet
+cores and is no part of the checks.
 """
 
 import argparse

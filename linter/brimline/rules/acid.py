@@ -183,7 +183,7 @@ def _unused(case: Case, contrast: Contrast) -> Iterator[Flag]:
         same = tuple(was for was in doses if was.name == one.name)
         if is_acid(one) and same:
             said[one.line.span] = same
-    for one in (*contrast.adapted.items, *contrast.adapted.per_jar):
+    for one in contrast.adapted.items:
         was = said.get(one.line.span, ())
         if any(_adds(contrast.tested.document, old) for old in was) and not _adds(case.document, one, any_words=True):
             yield Flag(

@@ -109,14 +109,16 @@ def _low_sugar(case: Case) -> bool:
 
 @rule("keep/shelf", decides=("shelf-uncooked",))
 def uncooked_spreads_are_kept_cold(case: Case) -> Iterator[Flag]:
-    """A spread that is not processed is kept in the refrigerator or freezer, also by who would like to can it.
+    """A spread that is not processed is kept in the refrigerator or freezer; a canner time of one's own does not change that.
 
     At room temperature it molds or ferments in a short time, and nothing in it has been made to keep.
     """
     tested = case.tested.process if case.tested else ()
     if not _is_uncooked(case.document.process or tested):
         if _is_uncooked(tested) and not _only_cold(case.document.keep):
-            says = f"Made for the cold (process {tested[0].method}); nobody has tested a time that lets it keep on a shelf."
+            says = (
+                f"The tested formula is made for the {tested[0].method} and has no time in a canner to keep on a shelf."
+            )
             place = before_span(case, tested[0].span)
             yield Flag("shelf-uncooked", case.document.process[0].span, says, (), place)
         return
@@ -128,4 +130,4 @@ def uncooked_spreads_are_kept_cold(case: Case) -> Iterator[Flag]:
 def _only_cold(rows: tuple[Keep, ...]) -> bool:
     """Whether every jar that is not opened is kept in a cold place."""
     closed = [row for row in rows if row.kind not in ("stand", "opened")]
-    return bool(closed) and all(row.kind == "frozen" or _is_cold(row) for row in closed)
+    return bool(closed) and all(map(_is_cold, closed))

@@ -60,12 +60,13 @@ def method(document: Document, asked: Asked) -> Made:
 
 def _canned(document: Document) -> Made:
     """Processed in boiling water, to keep on a shelf: what was made for the cold gets no time with it."""
-    if any(process.method in ("boiling-water", "steam") for process in document.process):
+    if any(process.method == "boiling-water" for process in document.process):
         return Made(document, "", absent="the tested formula is processed in boiling water already, by its own times")
     phrase = "processed in boiling water, to keep on a shelf"
-    pressure = tuple(replace(one, method="boiling-water") for one in document.process if one.method == "pressure")
-    if pressure:
-        return Made(replace(document, process=pressure), phrase, "the tested process is pressure", ("process",))
+    timed = tuple(replace(one, method="boiling-water") for one in document.process if one.rows)
+    if timed:
+        fact = f"the tested process is {listed([one.method for one in document.process])}"
+        return Made(replace(document, process=timed), phrase, fact, ("process",))
     keep = [row for row in document.keep if row.kind not in ("chilled", "frozen", "uncooked")]
     shelf = Keep("sealed", 12 * _MONTH, 12 * _MONTH, (), NOWHERE, "sealed 12 months")
     # Any time would do, for none was tested.
